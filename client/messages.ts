@@ -1,0 +1,92 @@
+// The messages between the extension host and the preview page, both ways.
+
+import type { Plan } from '../server/src/arrangement/types.ts';
+import type { Revision, Scene, SceneFinding } from '../server/src/engraving/types.ts';
+
+export type { Plan, Revision, Scene, SceneFinding };
+
+/** How the sheet is shown. */
+export interface Look {
+  readonly density: 'all' | 'changes' | 'pins';
+  readonly layout: 'stacked' | 'columns';
+  readonly follow: 'mouse' | 'always' | 'never';
+}
+
+/** From the host to the page. */
+export type ToPage =
+  | { readonly kind: 'scene'; readonly scene: Scene; readonly look: Look }
+  /** A plan (and the findings that rest on it) for a scene shown before. */
+  | {
+      readonly kind: 'plan';
+      readonly uri: string;
+      readonly tune: number;
+      readonly revision: Revision;
+      readonly plans: readonly Plan[];
+      readonly findings: readonly SceneFinding[];
+    }
+  /** The caret, as an offset into the tune's text. */
+  | {
+      readonly kind: 'caret';
+      readonly uri: string;
+      readonly tune: number;
+      readonly offset: number;
+      readonly revision: Revision;
+      readonly reveal: 'scroll' | 'mark';
+    }
+  /** Nothing to show, and why. */
+  | { readonly kind: 'nothing'; readonly message: string }
+  | {
+      readonly kind: 'places';
+      readonly ask: number;
+      readonly note: number;
+      readonly head: number;
+      readonly choices: readonly PlaceChoice[];
+    }
+  | { readonly kind: 'samples'; readonly name: string; readonly bytes: string }
+  | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' };
+
+/** Another place for a note: what it is, what it costs, what it does to the neighbours, in words. */
+export interface PlaceChoice {
+  readonly string: string;
+  readonly stop: number;
+  readonly finger: string;
+  /** Milli-units over the best. */
+  readonly regret: number;
+  readonly effect: string;
+}
+
+/** From the page to the host. */
+export type FromPage =
+  | { readonly kind: 'ready' }
+  /** The scene or plan of this revision is on the screen. */
+  | { readonly kind: 'painted'; readonly uri: string; readonly revision: Revision; readonly what: 'scene' | 'plan'; readonly ms: number }
+  /** Go to this stretch of the tune's text. */
+  | {
+      readonly kind: 'reveal';
+      readonly uri: string;
+      readonly tune: number;
+      readonly from: number;
+      readonly to: number;
+      readonly revision: Revision;
+      readonly focus: 'take' | 'keep';
+    }
+  | {
+      readonly kind: 'ask-places';
+      readonly ask: number;
+      readonly uri: string;
+      readonly tune: number;
+      readonly note: number;
+      readonly head: number;
+      readonly revision: Revision;
+    }
+  | {
+      readonly kind: 'choose';
+      readonly uri: string;
+      readonly tune: number;
+      readonly note: number;
+      readonly head: number;
+      readonly choice: PlaceChoice;
+      readonly revision: Revision;
+    }
+  | { readonly kind: 'ask-samples' }
+  | { readonly kind: 'failed'; readonly where: string; readonly message: string };

@@ -1,0 +1,26 @@
+// What a command of the command line is, and the world it sees: all reading and writing goes through `Io`, so tests need no process.
+
+/** 0 fine, 1 findings at or over the asked severity, 2 usage or unreadable input (2 beats 1). */
+export type ExitCode = 0 | 1 | 2;
+
+export interface Io {
+  readonly cwd: string;
+  /** Bytes decoded as UTF-8; rejects with a message a person understands. `-` is standard input. */
+  read(path: string): Promise<string>;
+  /** Tune files (.abc) under a folder, sorted; a file gives itself. */
+  list(path: string): Promise<readonly string[]>;
+  write(path: string, bytes: Uint8Array | string): Promise<void>;
+  out(text: string): void;
+  err(text: string): void;
+  /** Whether messages go to a terminal (progress lines are shown only there). */
+  readonly terminal: boolean;
+}
+
+export interface Command {
+  readonly name: string;
+  /** One line: what it does for the player. */
+  readonly summary: string;
+  /** How to call it, with each option. */
+  readonly usage: string;
+  run(args: readonly string[], io: Io): Promise<ExitCode>;
+}
