@@ -1,0 +1,82 @@
+// The world of the command line for real: files, standard streams, and fault messages that a person understands.
+import { randomBytes } from 'node:crypto';
+import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import type { Io } from './command.ts';
+import { decodeText } from './decode.ts';
+
+/** The `Io` of this process. Relative paths hang on the folder it was started in. */
+export function processIo(): Io {
+  const err = (text: string): void => void process.stderr.write(text);
+  return {
+    cwd: process.cwd(),
+    read: (path) => explained(readText(path, err)),
+    list: (path) => explained(tuneFiles(path)),
+    write: (path, bytes) => explained(writeWhole(resolve(path), bytes)),
+    out: (text) => void process.stdout.write(text),
+    err,
+    terminal: process.stderr.isTTY === true,
+  };
+}
+
+async function readText(path: string, err: (text: string) => void): Promise<string> {
+  const { text, warning } = decodeText(path === '-' ? await standardInput() : await readFile(resolve(path)));
+  if (warning !== null) err(`${path}: ${warning}\n`);
+  return text;
+}
+
+async function standardInput(): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of process.stdin) chunks.push(chunk as Uint8Array);
+  return Buffer.concat(chunks);
+}
+
+async function tuneFiles(path: string): Promise<readonly string[]> {
+  if (path === '-' || !(await stat(resolve(path))).isDirectory()) return [path];
+  const entries = await readdir(resolve(path), { withFileTypes: true });
+  const found: string[] = [];
+  for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    // Linked folders are not followed: they may lead round in a circle or out of the folder.
+    if (entry.isDirectory() && !entry.name.startsWith('.') && entry.name !== 'node_modules') {
+      found.push(...(await tuneFiles(join(path, entry.name))));
+    } else if (!entry.isDirectory() && entry.name.toLowerCase().endsWith('.abc')) found.push(join(path, entry.name));
+  }
+  return found;
+}
+
+/** Writes a file whole or not at all: beside it first, then renamed over it. */
+async function writeWhole(path: string, bytes: Uint8Array | string): Promise<void> {
+  await mkdir(dirname(path), { recursive: true });
+  const beside = `${path}.${randomBytes(4).toString('hex')}.part`;
+  try {
+    await writeFile(beside, bytes);
+    await rename(beside, path);
+  } catch (problem) {
+    await rm(beside, { force: true });
+    throw problem;
+  }
+}
+
+const faults: Readonly<Record<string, string>> = {
+  ENOENT: 'no such file or folder; look at the name.',
+  EACCES: 'not permitted; look at the rights of the file and its folder.',
+  EPERM: 'not permitted; the file may be open elsewhere or write-protected.',
+  EBUSY: 'the file is open elsewhere; close it there and try again.',
+  EISDIR: 'this is a folder; name a file.',
+  ENOTDIR: 'a part of this path is a file, not a folder.',
+  EEXIST: 'a part of this path is a file, not a folder.',
+  ENOSPC: 'the disk is full; nothing was written.',
+  EROFS: 'this disk cannot be written to; choose another folder.',
+  EMFILE: 'too many files are open; close some programs and try again.',
+  ENAMETOOLONG: 'the name is too long.',
+};
+
+async function explained<T>(work: Promise<T>): Promise<T> {
+  try {
+    return await work;
+  } catch (problem) {
+    const code = (problem as { code?: unknown }).code;
+    const message = typeof code === 'string' ? faults[code] : undefined;
+    throw message === undefined ? problem : new Error(message, { cause: problem });
+  }
+}

@@ -1,0 +1,18 @@
+// The `bullfiddle` command: this process's streams, arguments and exit code around one run.
+import { version } from '../../../package.json';
+import { commands } from './commands/index.ts';
+import { processIo } from './io.ts';
+import { runCommandLine } from './run.ts';
+
+// The reader of a pipe may stop early (`bullfiddle notes book.abc | head -1`); that is no error of ours.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (problem: NodeJS.ErrnoException) => {
+    if (problem.code === 'EPIPE') process.exit();
+    throw problem;
+  });
+}
+
+// Set, not passed to exit(): output still on its way to a pipe must arrive.
+runCommandLine(process.argv.slice(2), processIo(), commands, version).then((code) => {
+  process.exitCode = code;
+});

@@ -1,0 +1,49 @@
+// Tune files for a command: names and folders from the arguments in, texts out; what cannot be read is said and skipped.
+import type { Io } from './command.ts';
+
+/** A tune file as read. `name` is what messages and JSON call it. */
+export interface Source {
+  readonly name: string;
+  readonly path: string;
+  readonly text: string;
+}
+
+/** The texts in order, and whether something could not be read (exit code 2). */
+export interface Sources {
+  readonly sources: readonly Source[];
+  readonly failed: boolean;
+}
+
+/** Reads every file, every tune file under every folder, and standard input for `-`, which `stdinName` names. */
+export async function readSources(args: readonly string[], io: Io, stdinName: string | null): Promise<Sources> {
+  const sources: Source[] = [];
+  let failed = false;
+  for (const path of await expand(args, io, () => (failed = true))) {
+    const name = path === '-' ? (stdinName ?? '-') : path;
+    try {
+      sources.push({ name, path, text: await io.read(path) });
+    } catch (problem) {
+      io.err(`${name}: ${messageOf(problem)}\n`);
+      failed = true;
+    }
+  }
+  return { sources, failed };
+}
+
+async function expand(args: readonly string[], io: Io, fail: () => void): Promise<readonly string[]> {
+  const paths: string[] = [];
+  for (const arg of args) {
+    try {
+      const found = await io.list(arg);
+      if (found.length === 0) io.err(`${arg}: no .abc files in this folder.\n`);
+      paths.push(...found);
+    } catch (problem) {
+      io.err(`${arg}: ${messageOf(problem)}\n`);
+      fail();
+    }
+  }
+  return [...new Set(paths)];
+}
+
+/** The message of whatever was thrown. */
+export const messageOf = (problem: unknown): string => (problem instanceof Error ? problem.message : String(problem));

@@ -1,0 +1,39 @@
+// A command line without a process: files in a map, output kept in strings.
+import type { Io } from '../../server/src/cli/command.ts';
+
+export interface MemoryIo extends Io {
+  readonly files: Map<string, string | Uint8Array>;
+  readonly said: { out: string; err: string };
+}
+
+/** Paths are plain keys joined by `/`; `-` is standard input; a name ending in `/` or a prefix of others is a folder. */
+export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo {
+  const kept = new Map<string, string | Uint8Array>(Object.entries(files));
+  const said = { out: '', err: '' };
+  return {
+    files: kept,
+    said,
+    cwd: '/book',
+    async read(path) {
+      const found = kept.get(path);
+      if (found === undefined) throw new Error('no such file or folder; look at the name.');
+      return typeof found === 'string' ? found : new TextDecoder().decode(found);
+    },
+    async list(path) {
+      if (path === '-' || kept.has(path)) return [path];
+      const inside = [...kept.keys()].filter((key) => key.startsWith(`${path}/`) && key.endsWith('.abc')).sort();
+      if (inside.length === 0) throw new Error('no such file or folder; look at the name.');
+      return inside;
+    },
+    async write(path, bytes) {
+      kept.set(path, bytes);
+    },
+    out: (text) => {
+      said.out += text;
+    },
+    err: (text) => {
+      said.err += text;
+    },
+    terminal: false,
+  };
+}
