@@ -1,0 +1,53 @@
+// The words around the music, the same on every kind of handout: tempo, key and meter, credit, caution.
+import type { Plan } from '../arrangement/types.ts';
+import type { Score } from '../score/types.ts';
+
+const noteNames: Readonly<Record<string, string>> = {
+  '1': 'whole note',
+  '1/2': 'half note',
+  '1/4': 'quarter note',
+  '1/8': 'eighth note',
+  '1/16': 'sixteenth note',
+  '3/2': 'dotted whole note',
+  '3/4': 'dotted half note',
+  '3/8': 'dotted quarter note',
+  '3/16': 'dotted eighth note',
+};
+
+/** A beat by name: `1/2` is a half note. */
+export const beatName = (beat: string): string => noteNames[beat] ?? `${beat} note`;
+
+/** `half note = 96; comfortable to 104, limit 122`, as far as known; empty without a tempo. */
+export function tempoText(plan: Plan): string {
+  const { topTempo, tempo } = plan;
+  const asked = tempo ? `${beatName(tempo.beat)} = ${rounded(tempo.bpm)}` : '';
+  const tops = [
+    topTempo.comfortable === null ? '' : `comfortable to ${Math.floor(topTempo.comfortable)}`,
+    topTempo.limit === null ? '' : `limit ${Math.floor(topTempo.limit)}`,
+  ].filter((text) => text !== '');
+  if (tops.length === 0) return asked;
+  const top = tops.join(', ');
+  return asked === '' ? `${beatName(topTempo.beat)}: ${top}` : `${asked}; ${top}`;
+}
+
+const rounded = (bpm: number): string => String(Math.round(bpm * 10) / 10);
+
+/** Composer, origin and source of a tune in one line; empty if it names none. */
+export function creditText(score: Score): string {
+  const of = (letter: string): string =>
+    score.texts
+      .filter((text) => text.letter === letter)
+      .map((text) => text.text)
+      .join(', ');
+  const source = of('S');
+  const origin = of('O');
+  return [of('C'), origin === '' ? '' : `(${origin})`, source === '' ? '' : `Source: ${source}`].filter((text) => text !== '').join(' ');
+}
+
+/** Said wherever stretches, thumb position or steps of tempo appear. */
+export const caution =
+  'Stop on pain, numbness or tingling, and rest; build tempo and stretch slowly. A teacher or clinician decides what suits your hand.';
+
+/** Whether a plan asks for what can strain a hand: open (extended) frames or thumb position. */
+export const strains = (plan: Plan): boolean =>
+  plan.notes.some((note) => note.hand !== null && (note.hand.frame === 'open' || note.hand.frame === 'thumb'));
