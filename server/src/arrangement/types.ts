@@ -27,6 +27,10 @@ export interface PartNote {
   readonly articulation: Articulation;
   /** For each head, what the text pins and where it says so (spans relative to the tune). */
   readonly pins: readonly HeadPin[];
+  /** Where the note's text ends: that of the last tied note. */
+  readonly to: Offset;
+  /** Indices of earlier attacks that sound on under this one (tied heads of a double stop). */
+  readonly held: readonly number[];
   readonly handStop: number | null;
 }
 
@@ -39,6 +43,8 @@ export interface HeadPin {
 
 /** Tempo by which a part is judged; null where the tune names none. */
 export interface PartTempo {
+  /** From where it holds; the first holds from the start. */
+  readonly onset: Fraction;
   readonly beat: Fraction;
   readonly bpm: number;
   readonly from: Span;
@@ -49,7 +55,11 @@ export interface BassPart {
   readonly voice: VoiceId;
   readonly setup: Setup;
   readonly notes: readonly PartNote[];
+  /** The beat of the tune's meter, in which tempos are told where the tune names none. */
+  readonly beat: Fraction;
   readonly tempo: PartTempo | null;
+  /** All tempos in order; `tempo` is the first. */
+  readonly tempos: readonly PartTempo[];
   /** Joins of repeats and endings between indices of `notes`. */
   readonly jumps: readonly { readonly from: number; readonly to: number; readonly gap: Fraction }[];
   readonly breaks: readonly number[];

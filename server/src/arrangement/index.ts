@@ -1,0 +1,23 @@
+// Reading tunes as bass parts: the layer's public names.
+export {
+  type ConfigFile,
+  type ConfigLayer,
+  type ConfigProblem,
+  defaultConfig,
+  emptyConfigFile,
+  type HandoutConfig,
+  type Level,
+  readConfigFile,
+  resolveConfig,
+} from './config.ts';
+export { declarationKeys, readDeclarations } from './declarations.ts';
+export { playedOf } from './joins.ts';
+export { beatOf, readPart } from './part.ts';
+export { fingerMarks, pinOf } from './pins.ts';
+export { planPlace, toPlan } from './plan.ts';
+export { type BarPlace, barPlaces, isShort, type Section, sectionsOf } from './sections.ts';
+export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './settings.ts';
+export { clefAt, soundingPitch } from './sounding.ts';
+export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
+export { measuringTempo, toTask } from './task.ts';
+export type * from './types.ts';
