@@ -116,7 +116,7 @@ export function startPlans(stage: PartStage, tables: TableCache): PlansUnderWay 
         if (made === null) return null;
         keep(kept, made);
         fingered.push(made);
-        if (known === undefined && fingered.length < waiting.length && work !== Number.MAX_SAFE_INTEGER) return null;
+        if (known === undefined && fingered.length < waiting.length) return null;
       }
       return { ...stage, fingered };
     },
