@@ -42,6 +42,9 @@ for (const { file, family, style, from, keep } of fonts) {
   console.log(`media/fonts/${file}.woff ${(woff.length / 1024).toFixed(0)} kB`);
 }
 
+/** Numbers as 16-bit words, high byte first. */
+const words = (numbers) => Buffer.from(numbers.flatMap((n) => [(n >> 8) & 255, n & 255]));
+
 /** The font with its name table replaced: family, style, full and PostScript name, and the licence's address. */
 function renamed(font, family, style) {
   const tables = readTables(font).map((table) => (table.tag === 'name' ? { ...table, data: nameTable(family, style) } : table));
@@ -71,7 +74,7 @@ function nameTable(family, style) {
   let offset = 0;
   names.forEach(({ id, value }, i) => {
     // Windows, Unicode, US English.
-    [3, 1, 0x409, id, value.length, offset].forEach((n, k) => head.writeUInt16BE(n, 6 + 12 * i + 2 * k));
+    words([3, 1, 0x409, id, value.length, offset]).copy(head, 6 + 12 * i);
     offset += value.length;
   });
   return Buffer.concat([head, ...names.map(({ value }) => value)]);
@@ -81,7 +84,7 @@ function writeTables(version, tables) {
   const head = Buffer.alloc(12 + 16 * tables.length);
   const power = Math.floor(Math.log2(tables.length));
   head.writeUInt32BE(version, 0);
-  [tables.length, 16 * 2 ** power, power, 16 * (tables.length - 2 ** power)].forEach((n, k) => head.writeUInt16BE(n, 4 + 2 * k));
+  words([tables.length, 16 * 2 ** power, power, 16 * (tables.length - 2 ** power)]).copy(head, 4);
   const parts = [head];
   let at = head.length;
   let adjustment = 0;
@@ -92,7 +95,7 @@ function writeTables(version, tables) {
       data.writeUInt32BE(0, 8);
     }
     head.write(tag, 12 + 16 * i, 'latin1');
-    [checksum(data), at, data.length].forEach((n, k) => head.writeUInt32BE(n, 16 + 16 * i + 4 * k));
+    words([checksum(data), at, data.length].flatMap((n) => [n >>> 16, n & 0xffff])).copy(head, 16 + 16 * i);
     const padded = Buffer.concat([data, Buffer.alloc((4 - (data.length % 4)) % 4)]);
     parts.push(padded);
     at += padded.length;
