@@ -34,3 +34,5 @@ export interface Check<N extends Need = Need> {
   readonly severity: Severity;
   find(stage: StageOf[N]): readonly Finding[];
 }
+
+export type AnyCheck = { readonly [N in Need]: Check<N> }[Need];

@@ -1,0 +1,43 @@
+// Running checks over a stage: no more than it holds, severities as set, silenced codes left out, in the order of the text.
+import type { Book } from '../abc/tree/tree.ts';
+import type { FileConfig } from '../arrangement/types.ts';
+import { shifted } from '../text/span.ts';
+import type { AnyCheck, Finding, Need, StageOf } from './check.ts';
+import { type Allowance, allowances, isAllowed } from './shared/allow.ts';
+import { finding } from './shared/finding.ts';
+
+const order: readonly Need[] = ['tree', 'score', 'part', 'plan'];
+
+/**
+ * The findings of a tune by those of the checks that need `need` or less; `stage` is that tune's stage. Spans are relative to the tune.
+ * Severities come from the stage's settings (from `part` on); a code set to `off` or allowed by the tune is left out.
+ */
+export function runChecks<N extends Need>(checks: readonly AnyCheck[], stage: StageOf[N], need: N): readonly Finding[] {
+  const reached = order.indexOf(need);
+  const config = configOf(stage);
+  const allowed = 'score' in stage ? allowances(stage.score) : [];
+  return checks
+    .filter((check) => order.indexOf(check.needs) <= reached)
+    .flatMap((check) => (check.find as (s: StageOf[N]) => readonly Finding[])(stage))
+    .flatMap((found) => judged(found, config, allowed))
+    .sort((a, b) => a.from - b.from || a.to - b.to);
+}
+
+const configOf = (stage: StageOf[Need]): FileConfig | null => ('config' in stage ? stage.config : null);
+
+function judged(found: Finding, config: FileConfig | null, allowed: readonly Allowance[]): readonly Finding[] {
+  const severity = levelOf(found.code, config) ?? found.severity;
+  return severity === 'off' || isAllowed(found, allowed) ? [] : [{ ...found, severity }];
+}
+
+/** A severity set for the code itself, else for its family (`pluck` for `pluck.too-fast`). */
+function levelOf(code: string, config: FileConfig | null) {
+  return config?.severities.get(code) ?? config?.severities.get(code.split('.')[0]!);
+}
+
+/** Errors of the text before the first tune (file header), relative to the file's start. */
+export function headerFindings(book: Book, config: FileConfig | null = null): readonly Finding[] {
+  return book.header.lines
+    .flatMap(({ at, line }) => line.errors.map((error) => finding(error.code, error.severity, shifted(error.span, at), error.message)))
+    .flatMap((found) => judged(found, config, []));
+}
