@@ -43,7 +43,9 @@ for (const { file, family, style, from, keep } of fonts) {
 }
 
 /** Numbers as 16-bit words, high byte first. */
-const words = (numbers) => Buffer.from(numbers.flatMap((n) => [(n >> 8) & 255, n & 255]));
+function words(numbers) {
+  return Buffer.from(numbers.flatMap((n) => [(n >> 8) & 255, n & 255]));
+}
 
 /** The font with its name table replaced: family, style, full and PostScript name, and the licence's address. */
 function renamed(font, family, style) {
