@@ -22,10 +22,10 @@ export type Line = LineBase &
   (
     | { readonly kind: 'field'; readonly field: Field }
     | { readonly kind: 'music'; readonly items: readonly MusicItem[] }
-    /** `w:` lyrics; tokens align to notes by score/. */
-    | { readonly kind: 'lyrics'; readonly syllables: readonly Syllable[] }
+    /** `w:` lyrics, or a `+:` line that continues them; tokens align to notes by score/. */
+    | { readonly kind: 'lyrics'; readonly syllables: readonly Syllable[]; readonly continued?: true }
     /** `s:` symbol line. */
-    | { readonly kind: 'symbols'; readonly symbols: readonly SymbolToken[] }
+    | { readonly kind: 'symbols'; readonly symbols: readonly SymbolToken[]; readonly continued?: true }
     /** `%%name value`, read like an `I:` field. */
     | { readonly kind: 'directive'; readonly field: Field }
     /** A line inside `%%begintext` and the like. */

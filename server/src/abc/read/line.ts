@@ -1,0 +1,131 @@
+// One line of a book, read from what is known before it; what is known after it goes to the next.
+import type { Offset } from '../../text/span.ts';
+import { CR, isLetter, LF, PERCENT, skipSpaces } from '../scan/chars.ts';
+import type { MusicItem } from '../tree/items.ts';
+import type { Line } from '../tree/tree.ts';
+import { readSyllables, readSymbols } from './aligned.ts';
+import { type Dialect, sameDialect } from './dialect.ts';
+import { type FieldPlace, readDirective, readField } from './field.ts';
+import { type LineReading, report } from './line-reading.ts';
+import { readMusic } from './music.ts';
+
+/** All that the reading of a line depends on, besides its own text. */
+export interface LineEntry {
+  readonly dialect: Dialect;
+  readonly where: 'file-header' | 'tune-header' | 'body' | 'free';
+  /** The name after `%%begin` of an open block of typeset text. */
+  readonly block: string | null;
+  /** The letter of the field that a `+:` line here would continue. */
+  readonly continues: string | null;
+}
+
+export interface LineRead {
+  readonly line: Line;
+  readonly exit: LineEntry;
+}
+
+export const sameEntry = (a: LineEntry, b: LineEntry): boolean =>
+  a === b || (a.where === b.where && a.block === b.block && a.continues === b.continues && sameDialect(a.dialect, b.dialect));
+
+/** Reads `text`, a line with its line end. `joined` is the value of the `+:` lines that follow it, or null. */
+export function readLine(text: string, entry: LineEntry, joined: string | null): LineRead {
+  const end = contentEnd(text);
+  const line: LineReading = { text, end: commentStart(text, end), dialect: entry.dialect, errors: [] };
+  if (text.startsWith('%%')) return readDirectiveLine(line, end, entry);
+  if (entry.block !== null) return { line: { kind: 'typeset', text, errors: [] }, exit: entry };
+  const from = skipSpaces(text, 0, end);
+  if (from === end) return readBlank(line, entry);
+  if (text.charCodeAt(from) === PERCENT) return { line: { kind: 'comment', text, errors: [] }, exit: entry };
+  if (entry.where === 'free') return { line: { kind: 'free', text, errors: [] }, exit: entry };
+  const fieldAt = entry.where === 'body' ? 0 : from;
+  if (text.startsWith('+:', fieldAt)) return readContinuation(line, entry);
+  if (isField(text, fieldAt, entry)) return readFieldLine(line, fieldAt, entry, joined);
+  if (entry.where === 'file-header') return { line: { kind: 'free', text, errors: [] }, exit: { ...entry, where: 'free' } };
+  return readMusicLine(line, end, entry);
+}
+
+/** Where the line's text ends, before its line end. */
+export function contentEnd(text: string): Offset {
+  let end = text.length;
+  if (end > 0 && text.charCodeAt(end - 1) === LF) end--;
+  if (end > 0 && text.charCodeAt(end - 1) === CR) end--;
+  return end;
+}
+
+/** Where a comment begins, or `end`; `\%` is no comment. */
+function commentStart(text: string, end: Offset): Offset {
+  let at = text.indexOf('%');
+  while (at > 0 && at < end && text[at - 1] === '\\') at = text.indexOf('%', at + 1);
+  return at < 0 || at > end ? end : at;
+}
+
+function readBlank(line: LineReading, entry: LineEntry): LineRead {
+  return { line: { kind: 'blank', text: line.text, errors: [] }, exit: { ...entry, where: 'free', continues: null } };
+}
+
+/** Letters that are fields on a line of the body (section 3). */
+const BODY_FIELDS = 'IKLMmNPQRrsTUVWw';
+
+function isField(text: string, at: Offset, entry: LineEntry): boolean {
+  if (!isLetter(text.charCodeAt(at)) || text[at + 1] !== ':') return false;
+  if (entry.where !== 'body' || BODY_FIELDS.includes(text[at]!)) return true;
+  // A note, rest or decoration before a repeat sign is music.
+  return text[at + 2] !== '|' && text[at + 2] !== ':';
+}
+
+const PLACE_OF: Readonly<Record<LineEntry['where'], FieldPlace>> = {
+  'file-header': 'file',
+  'tune-header': 'tune',
+  body: 'body',
+  free: 'body',
+};
+
+function readFieldLine(line: LineReading, at: Offset, entry: LineEntry, joined: string | null): LineRead {
+  const { text } = line;
+  const letter = text[at]!;
+  const inBody = entry.where === 'body';
+  const field = readField(line, { letterAt: at, valueFrom: at + 2, valueTo: line.end, place: PLACE_OF[entry.where] }, joined);
+  const where = letter === 'K' && entry.where === 'tune-header' ? 'body' : entry.where;
+  const exit: LineEntry = { dialect: line.dialect, where, block: null, continues: letter };
+  if (inBody && letter === 'w')
+    return { line: { kind: 'lyrics', text, errors: line.errors, syllables: readSyllables(line, at + 2) }, exit };
+  if (inBody && letter === 's') return { line: { kind: 'symbols', text, errors: line.errors, symbols: readSymbols(line, at + 2) }, exit };
+  return { line: { kind: 'field', text, errors: line.errors, field }, exit };
+}
+
+/** A `+:` line. Under lyrics and symbol lines it aligns to notes itself; other fields have taken its text. */
+function readContinuation(line: LineReading, entry: LineEntry): LineRead {
+  const { text, errors } = line;
+  const from = text.indexOf(':') + 1;
+  if (entry.continues === null) report(line, 'text.continuation-alone', from - 2, from);
+  if (entry.where === 'body' && entry.continues === 'w')
+    return { line: { kind: 'lyrics', text, errors, syllables: readSyllables(line, from), continued: true }, exit: entry };
+  if (entry.where === 'body' && entry.continues === 's')
+    return { line: { kind: 'symbols', text, errors, symbols: readSymbols(line, from), continued: true }, exit: entry };
+  return { line: { kind: 'field-continuation', text, errors }, exit: entry };
+}
+
+function readDirectiveLine(line: LineReading, end: Offset, entry: LineEntry): LineRead {
+  const { text, errors } = line;
+  const name = /^%%\s*([^\s]{0,40})/.exec(text)![1]!;
+  if (entry.block !== null && name !== `end${entry.block}`) return { line: { kind: 'typeset', text, errors }, exit: entry };
+  if (name === '') return { line: { kind: 'comment', text, errors }, exit: entry };
+  if (name.startsWith('end') && entry.block === null) report(line, 'text.block-unopened', 0, name.length + 2, name.slice(3));
+  const whole: LineReading = { ...line, end };
+  const field = readDirective(whole, 0, 2);
+  const dialect = entry.where === 'free' ? entry.dialect : whole.dialect;
+  const block = name.startsWith('begin') ? name.slice(5) : null;
+  return { line: { kind: 'directive', text, errors, field }, exit: { ...entry, dialect, block } };
+}
+
+function readMusicLine(line: LineReading, end: Offset, entry: LineEntry): LineRead {
+  const { text } = line;
+  if (entry.where === 'tune-header') report(line, 'text.key-late', 0, line.end);
+  const items: MusicItem[] = readMusic(line, 0);
+  if (line.end < end) items.push({ kind: 'comment', from: line.end, to: end });
+  if (end < text.length) items.push({ kind: 'line-end', from: end, to: text.length });
+  return {
+    line: { kind: 'music', text, errors: line.errors, items },
+    exit: { dialect: line.dialect, where: 'body', block: null, continues: null },
+  };
+}

@@ -1,0 +1,6 @@
+// The reader of scores: what a tune's text says as timed notes, and how it is played out.
+export { fifthsOf, signatureOf } from './key.ts';
+export { barLength, defaultUnit, isCompound } from './meter.ts';
+export { playOut } from './play-out.ts';
+export { readScore } from './read/read-score.ts';
+export type * from './types.ts';

@@ -1,0 +1,77 @@
+// A line of music, item by item, into the voices of a tune.
+import type { MusicItem } from '../../abc/tree/items.ts';
+import type { Offset } from '../../text/span.ts';
+import { addBarLine, beginEnding, beginLayer } from './bars.ts';
+import { applyBodyField } from './fields.ts';
+import { addChord, addGraces, addNote, addRest, addTie, closeSlur, marksOf, openSlur } from './notes.ts';
+import { addBroken, beginTuplet } from './rhythm.ts';
+import { currentVoice, type TuneState } from './tune-state.ts';
+
+/** Reads items whose line begins at `at` of the tune. */
+export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offset): void {
+  let voice = currentVoice(tune, at);
+  for (const item of items) {
+    switch (item.kind) {
+      case 'note':
+        addNote(tune, voice, item, at);
+        break;
+      case 'chord':
+        addChord(tune, voice, item, at);
+        break;
+      case 'grace':
+        addGraces(tune, voice, item, at);
+        break;
+      case 'rest':
+        addRest(voice, item, at);
+        break;
+      case 'bar':
+        addBarLine(voice, item, at);
+        break;
+      case 'ending':
+        beginEnding(voice, item.numbers, at + item.from);
+        break;
+      case 'decoration':
+      case 'quoted':
+        voice.marks.push(marksOf(item, at, 'inline'));
+        break;
+      case 'tuplet':
+        beginTuplet(voice, item);
+        break;
+      case 'inline':
+        applyBodyField(tune, item.field, at);
+        voice = currentVoice(tune, at);
+        break;
+      case 'macro':
+        addItems(tune, item.expansion, at);
+        break;
+      case 'slur-open':
+        openSlur(voice, item.dotted, at, item);
+        break;
+      case 'slur-close':
+        closeSlur(voice, at, item);
+        break;
+      case 'tie':
+        addTie(voice, { from: at + item.from, to: at + item.to });
+        break;
+      case 'broken':
+        addBroken(voice, item.toward, item.degree);
+        break;
+      case 'overlay':
+        beginLayer(voice);
+        break;
+      case 'spacer':
+        voice.marks = [];
+        break;
+      case 'space':
+      case 'back-quote':
+      case 'line-break':
+      case 'continuation':
+      case 'comment':
+      case 'line-end':
+      case 'unknown':
+        break;
+      default:
+        item satisfies never;
+    }
+  }
+}

@@ -1,0 +1,241 @@
+// Notes, chords, graces and rests of a voice: when they sound, how long, how high.
+import type {
+  ChordItem,
+  DecorationItem,
+  GraceItem,
+  MusicItem,
+  NoteItem,
+  QuotedItem,
+  RestItem,
+  WrittenLength,
+} from '../../abc/tree/items.ts';
+import type { Offset, Span } from '../../text/span.ts';
+import { FREE_BAR_REST } from '../conventions.ts';
+import { add, fraction, mul, ONE, ZERO } from '../fraction.ts';
+import { alterOf, letterIndex, SEMITONES } from '../key.ts';
+import { barLength } from '../meter.ts';
+import type { Fraction, Mark } from '../types.ts';
+import type { TuneState } from './tune-state.ts';
+import type { HeadDraft, NoteDraft, VoiceState } from './voice-state.ts';
+
+export const marksOf = (item: DecorationItem | QuotedItem, at: Offset, source: Mark['source']): Mark => {
+  const span = { from: at + item.from, to: at + item.to };
+  if (item.kind === 'decoration') return { ...span, kind: 'decoration', name: item.name, source };
+  if (item.placement === 'chord') return { ...span, kind: 'chord-symbol', text: item.text, source };
+  return { ...span, kind: 'annotation', placement: item.placement, text: item.text, source };
+};
+
+export function addNote(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset): void {
+  const length = scaled(voice, item.length);
+  const head = makeHead(tune, voice, item, at, length);
+  addToVoice(tune, voice, { from: at + item.from, to: at + item.to }, [head], length);
+}
+
+/** A chord: its heads' own lengths times the chord's; the first head rules when what follows begins (4.17). */
+export function addChord(tune: TuneState, voice: VoiceState, item: ChordItem, at: Offset): void {
+  const factor = lengthFactor(voice);
+  const heads: HeadDraft[] = [];
+  const slurs: { item: MusicItem; before: number }[] = [];
+  let marks: Mark[] = [];
+  for (const inner of item.inner) {
+    if (inner.kind === 'note') {
+      const length = mul(
+        mul(mul(fraction(inner.length.num, inner.length.den), fraction(item.length.num, item.length.den)), voice.unit),
+        factor,
+      );
+      const head = makeHead(tune, voice, inner, at, length);
+      head.marks = marks;
+      marks = [];
+      heads.push(head);
+    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(marksOf(inner, at, 'inline'));
+    else if (inner.kind === 'tie' && heads.length > 0) heads.at(-1)!.tieMark = { from: at + inner.from, to: at + inner.to };
+    else if (inner.kind === 'slur-open' || inner.kind === 'slur-close') slurs.push({ item: inner, before: heads.length });
+  }
+  for (const { item: slur } of slurs) if (slur.kind === 'slur-open') openSlur(voice, slur.dotted, at, slur);
+  const note = addToVoice(tune, voice, { from: at + item.from, to: at + item.to }, heads, heads[0]!.duration);
+  if (heads.some((head) => head.tieMark)) voice.tied[voice.layer] = note;
+  for (const { item: slur } of slurs) if (slur.kind === 'slur-close') closeSlur(voice, at, slur);
+}
+
+/** Graces take no time; they ornament the next note. */
+export function addGraces(tune: TuneState, voice: VoiceState, item: GraceItem, at: Offset): void {
+  let marks: Mark[] = [];
+  for (const inner of item.inner) {
+    if (inner.kind === 'note') {
+      const head = makeHead(tune, voice, inner, at, ZERO);
+      const note = newNote(tune, voice, { from: at + inner.from, to: at + inner.to }, [head], ZERO, 'grace', marks);
+      marks = [];
+      takeSlurs(voice, note);
+      voice.notes.push(note);
+      voice.graces.push(note);
+    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(marksOf(inner, at, 'inline'));
+    else if (inner.kind === 'slur-open') openSlur(voice, inner.dotted, at, inner);
+    else if (inner.kind === 'slur-close') closeSlur(voice, at, inner);
+  }
+}
+
+export function addRest(voice: VoiceState, item: RestItem, at: Offset): void {
+  const whole = item.sign === 'Z' || item.sign === 'X';
+  const duration = whole ? wholeBars(voice, item.length) : scaled(voice, item.length);
+  const span = { from: at + item.from, to: at + item.to };
+  const rest = {
+    ...span,
+    onset: voice.time,
+    duration,
+    seen: item.sign === 'z' || item.sign === 'Z',
+    bar: voice.bars.length,
+    layer: voice.layer,
+  };
+  if (whole) voice.restBars += item.length.num;
+  voice.rests.push(rest);
+  voice.time = add(voice.time, duration);
+  voice.last = rest;
+  voice.tied[voice.layer] = null;
+  voice.marks = [];
+}
+
+function wholeBars(voice: VoiceState, { num, den }: WrittenLength): Fraction {
+  return mul(barLength(voice.meter) ?? fraction(FREE_BAR_REST, 1), fraction(num, den));
+}
+
+/** The written length as time: unit length, broken rhythm and tuplets applied. */
+const scaled = (voice: VoiceState, length: WrittenLength): Fraction => {
+  const plain = mul(fraction(length.num, length.den), voice.unit);
+  const factor = lengthFactor(voice);
+  return factor === ONE ? plain : mul(plain, factor);
+};
+
+/** The factor that broken rhythm and running tuplets put on the next note; it uses up one note of each. */
+function lengthFactor(voice: VoiceState): Fraction {
+  if (voice.broken === null && voice.tuplets.length === 0) return ONE;
+  let factor = voice.broken ?? ONE;
+  voice.broken = null;
+  for (const tuplet of voice.tuplets) {
+    factor = mul(factor, tuplet.factor);
+    tuplet.left--;
+  }
+  if (voice.tuplets.some((tuplet) => tuplet.left <= 0)) voice.tuplets = voice.tuplets.filter((tuplet) => tuplet.left > 0);
+  return factor;
+}
+
+function makeHead(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset, duration: Fraction): HeadDraft {
+  const index = letterIndex(item.letter);
+  const octave = item.octave + (voice.properties.octave ?? 0);
+  const alter = alterHere(tune, voice, item, index, octave);
+  const written = 12 * (octave + 1) + SEMITONES[index]! + alter;
+  return {
+    from: at + item.from,
+    to: at + item.to,
+    letter: item.letter,
+    alter,
+    octave,
+    accidental: item.accidental,
+    midi: written + voice.soundShift,
+    written,
+    duration,
+    tieTo: null,
+    tied: false,
+    marks: [],
+  };
+}
+
+/** Semitones off the natural: own accidental, else the bar's, else the key's. Own accidentals are remembered for the bar. */
+function alterHere(tune: TuneState, voice: VoiceState, item: NoteItem, index: number, octave: number): number {
+  const place = tune.accidentalReach === 'octave' ? index + 7 * octave : index;
+  if (item.accidental === null)
+    return voice.accidentals.size === 0 ? voice.signature[index]! : (voice.accidentals.get(place) ?? voice.signature[index]!);
+  const alter = alterOf(item.accidental);
+  if (tune.accidentalReach !== 'not') voice.accidentals.set(place, alter);
+  return alter;
+}
+
+function newNote(
+  tune: TuneState,
+  voice: VoiceState,
+  span: Span,
+  heads: HeadDraft[],
+  duration: Fraction,
+  kind: NoteDraft['kind'],
+  marks: Mark[],
+): NoteDraft {
+  return {
+    from: span.from,
+    to: span.to,
+    id: tune.nextId++,
+    voice: voice.id,
+    onset: voice.time,
+    duration,
+    kind,
+    heads,
+    marks,
+    bar: voice.bars.length,
+    layer: voice.layer,
+    graceOf: null,
+  };
+}
+
+function addToVoice(tune: TuneState, voice: VoiceState, span: Span, heads: HeadDraft[], duration: Fraction): NoteDraft {
+  const note = newNote(tune, voice, span, heads, duration, 'note', voice.marks);
+  voice.marks = [];
+  for (const grace of voice.graces) grace.graceOf = note.id;
+  if (voice.graces.length > 0) voice.graces = [];
+  const tied = voice.tied[voice.layer];
+  if (tied) endTies(voice, tied, note);
+  takeSlurs(voice, note);
+  voice.notes.push(note);
+  voice.time = add(voice.time, duration);
+  voice.last = note;
+  return note;
+}
+
+/** Joins tied heads to heads of the same pitch. A head without an accidental takes the tied head's, over a bar line too. */
+function endTies(voice: VoiceState, before: NoteDraft, note: NoteDraft): void {
+  voice.tied[voice.layer] = null;
+  for (const from of before.heads) {
+    if (!from.tieMark) continue;
+    const index = note.heads.findIndex(
+      (to) => !to.tied && to.letter === from.letter && to.octave === from.octave && (to.accidental === null || to.midi === from.midi),
+    );
+    const to = note.heads[index];
+    if (!to) continue;
+    to.alter = from.alter;
+    to.written = from.written;
+    to.midi = from.midi;
+    to.tied = true;
+    from.tieTo = { note: note.id, head: index };
+  }
+}
+
+/** A tie sign after the note just read: all its heads are tied. */
+export function addTie(voice: VoiceState, span: Span): boolean {
+  const note = voice.last;
+  if (!note || !('heads' in note)) return false;
+  for (const head of note.heads) head.tieMark = span;
+  voice.tied[note.layer] = note;
+  return true;
+}
+
+export function openSlur(voice: VoiceState, dotted: boolean, at: Offset, span: Span): void {
+  voice.slursToOpen.push({ dotted, open: { from: at + span.from, to: at + span.to } });
+}
+
+function takeSlurs(voice: VoiceState, first: NoteDraft): void {
+  if (voice.slursToOpen.length === 0) return;
+  for (const slur of voice.slursToOpen) voice.openSlurs.push({ ...slur, first });
+  voice.slursToOpen = [];
+}
+
+/** Ends the slur opened last at the note read last; false if none is open. */
+export function closeSlur(voice: VoiceState, at: Offset, span: Span): boolean {
+  const slur = voice.openSlurs.pop();
+  const last = voice.notes.at(-1);
+  if (!slur || !last) return false;
+  voice.slurs.push({
+    first: slur.first.id,
+    last: last.id,
+    dotted: slur.dotted,
+    open: slur.open,
+    close: { from: at + span.from, to: at + span.to },
+  });
+  return true;
+}
