@@ -45,7 +45,7 @@ function playNote(note: ScoreNote, onset: Fraction, events: PlayedEvent[], waiti
     let at = events.length;
     if (before && compare(add(before.onset, before.duration), onset) === 0) {
       at = tiedFrom!;
-      events[at] = { ...before, duration: add(before.duration, head.duration) };
+      events[at] = { ...before, duration: add(before.duration, head.duration), last: note.id };
     } else events.push({ note: note.id, head: index, onset, duration: head.duration, midi: head.midi });
     if (head.tied) waiting.delete(`${note.id} ${index}`);
     if (head.tieTo) waiting.set(`${head.tieTo.note} ${head.tieTo.head}`, at);

@@ -182,6 +182,8 @@ export interface PlayedEvent {
   /** Ties merged: to the end of the last tied head. */
   readonly duration: Fraction;
   readonly midi: Midi;
+  /** The last note that ties have merged into it; absent without ties. */
+  readonly last?: NoteId;
 }
 
 /** The order in which bars sound: indices into the voice's bars, with where each begins. */

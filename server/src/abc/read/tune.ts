@@ -121,7 +121,7 @@ function joinedValues(pieces: readonly string[]): readonly (string | null)[] {
   let values: string[] = [];
   for (let i = pieces.length - 1; i >= 0; i--) {
     const text = pieces[i]!;
-    if (text.startsWith('+:')) values.push(valueOf(text));
+    if (text.startsWith('+:')) values.push(continuedValue(text));
     else if (!text.startsWith('%')) {
       if (values.length > 0) joined[i] = values.reverse().join(' ');
       values = [];
@@ -130,7 +130,7 @@ function joinedValues(pieces: readonly string[]): readonly (string | null)[] {
   return joined;
 }
 
-function valueOf(text: string): string {
+function continuedValue(text: string): string {
   const end = contentEnd(text);
   const comment = text.search(/(?<!\\)%/);
   return text.slice(2, comment < 0 ? end : Math.min(comment, end)).trim();

@@ -56,7 +56,7 @@ export function applyHeaderField(tune: TuneState, field: Field, at: Offset, scop
       });
       return;
     default:
-      return value satisfies never;
+      value satisfies never;
   }
 }
 
@@ -124,7 +124,7 @@ export function applyBodyField(tune: TuneState, field: Field, at: Offset): void 
     case 'text':
       return;
     default:
-      return value satisfies never;
+      value satisfies never;
   }
 }
 
