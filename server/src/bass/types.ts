@@ -45,3 +45,49 @@ export interface SetupProblem {
   readonly message: string;
   readonly allowed: readonly string[];
 }
+
+/** Reach on the string in mm, resolved from the setup. */
+export interface Reach {
+  readonly comfortable: { readonly oneFour: number; readonly thumbThree: number };
+  readonly extended: { readonly oneFour: number; readonly thumbThree: number };
+}
+
+/** Where a finger may stand: `offset` semitones above the place of the hand, from place `fromPlace` to place `toPlace`, up to stop `toStop`. `limit` is the widest span in mm between the hand's place and the finger; null where none is asked. */
+export interface FrameRule {
+  readonly kind: HandKind;
+  readonly finger: '1' | '2' | '3' | '4' | 'T';
+  readonly offset: number;
+  readonly fromPlace: number;
+  readonly toPlace: number;
+  readonly toStop: number;
+  readonly limit: number | null;
+}
+
+export type HandKind = 'neck' | 'thumb';
+
+/** A hand: `place` is the stop of finger 1 (neck) or of the thumb (thumb position). */
+export interface Hand {
+  readonly kind: HandKind;
+  readonly place: number;
+}
+
+/** Hard limits as numbers; times in microseconds. */
+export interface Limits {
+  /** Acceleration of the hand in m/s², at the limit and within comfort. */
+  readonly acceleration: { readonly limit: number; readonly comfortable: number };
+  /** A stopped note is held for this share of its length before the hand may leave, and at least `holdLeast`. */
+  readonly holdShare: number;
+  readonly holdLeast: number;
+  readonly thumbInOut: number;
+  readonly pivotMm: number;
+  readonly pivotShare: number;
+  readonly hop: number;
+}
+
+/** Setup as the engine uses it. */
+export interface Player {
+  readonly setup: Setup;
+  readonly reach: Reach;
+  readonly frames: readonly FrameRule[];
+  readonly limits: Limits;
+}

@@ -1,12 +1,9 @@
 // The task given to the engine and what it answers. Times are integer microseconds, costs integer milli-units (1000 = about one shift of two semitones).
-import type { Setup } from '../bass/types.ts';
+import type { Player } from '../bass/types.ts';
+
+export type { Player };
 
 export type Finger = '0' | '1' | '2' | '3' | '4' | 'T';
-
-/** Numbers a player is made of: see bass/player.ts, which adds tables. */
-export interface Player {
-  readonly setup: Setup;
-}
 
 /** What the player decided for one pitch of a note. */
 export interface Pin {

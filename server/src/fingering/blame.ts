@@ -1,0 +1,118 @@
+// Which limit makes a window impossible: the first, in a fixed order, whose lifting alone frees it; else the first two together.
+import { shiftTime, spanMm } from '../bass/index.ts';
+import type { TableCache } from './cache.ts';
+import { layerOf } from './chain.ts';
+import { handOf, noHand } from './hands.ts';
+import { type LimitClass, limitClasses } from './limits/lifted.ts';
+import { timingInto } from './limits/time.ts';
+import { modelFor } from './model.ts';
+import { factorOver } from './pace.ts';
+import type { LimitCode, Task, TaskNote, Window } from './types.ts';
+import { type Blame, whyUnplaceable } from './unplaceable.ts';
+import { type Stretch, stuckAt } from './windows.ts';
+
+/** The window with what is to blame, the figures, and the least slowdown. */
+export function explainWindow(task: Task, cache: TableCache, stretch: Stretch): Window {
+  const { weights } = modelFor(task, cache);
+  const alone = stretch.first === stretch.last ? whyUnplaceable(task.player, weights, task.notes[stretch.first]!) : null;
+  const slowdown = factorOver(task, cache, stretch);
+  if (alone) return { ...stretch, ...alone, also: [], slowdown: null };
+  const classes = freeing(task, cache, stretch);
+  const [first, ...also] = classes.map((one) => figures(task, cache, stretch, one, slowdown));
+  return { ...stretch, ...first!, also: also.map((one) => one.code), slowdown };
+}
+
+/** The smallest set of classes whose lifting frees the window: one if one is enough, else two, else all. */
+function freeing(task: Task, cache: TableCache, stretch: Stretch): readonly LimitClass[] {
+  const frees = (classes: readonly LimitClass[]) => stuckAt(modelFor(task, cache, new Set(classes)), task, stretch) === null;
+  const singles = limitClasses.map((one) => [one]);
+  const pairs = limitClasses.flatMap((one, i) => limitClasses.slice(i + 1).map((other) => [one, other]));
+  return [...singles, ...pairs].find(frees) ?? limitClasses;
+}
+
+function figures(task: Task, cache: TableCache, stretch: Stretch, cause: LimitClass, slowdown: number | null): Blame {
+  const notes = task.notes.slice(stretch.first, stretch.last + 1);
+  switch (cause) {
+    case 'crosses':
+      return plain('hammer.crosses-strings');
+    case 'direction':
+      return plain(samePitch(notes) ? 'slur.same-pitch' : 'pull.wrong-direction');
+    case 'slide':
+      return plain(slideCode(task, notes));
+    case 'reach':
+      return reachFigures(task, notes);
+    case 'hop':
+      return { code: 'hop.too-fast', ...hopTimes(task, stretch), unit: 'ms' };
+    case 'time':
+      return { code: 'shift.too-far', ...shiftTimesOf(task, cache, stretch, slowdown), unit: 'ms' };
+  }
+}
+
+function plain(code: LimitCode): Blame {
+  return { code, needed: 0, available: 0, unit: 'none' };
+}
+
+const slurred = (note: TaskNote) => note.articulation === 'hammer' || note.articulation === 'pull';
+
+function samePitch(notes: readonly TaskNote[]): boolean {
+  return notes.some((note, i) => i > 0 && slurred(note) && note.pitches.join() === notes[i - 1]!.pitches.join());
+}
+
+/** A slide that starts or ends open by its pins or its pitch on a pinned string; else it would have to cross strings. */
+function slideCode(task: Task, notes: readonly TaskNote[]): LimitCode {
+  const { strings } = task.player.setup.tuning;
+  const open = notes.some((note) =>
+    note.pins.some((pin, i) => pin.finger === '0' || (pin.string !== null && note.pitches[i] === strings[pin.string]!.open)),
+  );
+  return open ? 'slide.open-string' : 'slide.crosses-strings';
+}
+
+/** The least span in mm that one hand would have to reach, and the hand's; frames decide where the span would do. */
+function reachFigures(task: Task, notes: readonly TaskNote[]): Blame {
+  const needed = Math.min(...spansAsked(task, notes));
+  const available = task.player.reach.extended.oneFour;
+  if (!Number.isFinite(needed) || needed <= available) return plain('finger.not-in-frame');
+  return { code: 'reach.too-wide', needed: Math.round(needed * 10) / 10, available, unit: 'mm' };
+}
+
+function spansAsked({ player }: Task, notes: readonly TaskNote[]): readonly number[] {
+  const { tuning, mensur, top } = player.setup;
+  return notes.flatMap((note, i) => {
+    const before = notes[i - 1];
+    if (!before || !slurred(note)) return [];
+    return tuning.strings.flatMap(({ open }, string) => {
+      const pinned = [before, note].some((one) => one.pins.some((pin) => pin.string !== null && pin.string !== string));
+      const stops = [before.pitches[0]! - open, note.pitches[0]! - open];
+      return pinned || stops.some((stop) => stop <= 0 || stop > top) ? [] : [spanMm(mensur, stops[0]!, stops[1]!)];
+    });
+  });
+}
+
+/** In ms: what a hop takes and the shortest step of the window. */
+function hopTimes(task: Task, { first, last }: Stretch): { needed: number; available: number } {
+  const steps = Array.from({ length: last - first }, (_, i) => task.notes[first + i + 1]!.onset - task.notes[first + i]!.onset);
+  return { needed: task.player.limits.hop / 1000, available: Math.min(...steps) / 1000 };
+}
+
+/** In ms: the move that binds in the easiest way through the window (its least slowdown), and the time there is for it. */
+function shiftTimesOf(task: Task, cache: TableCache, stretch: Stretch, slowdown: number | null): { needed: number; available: number } {
+  const model = modelFor(task, cache);
+  const { limits } = task.player;
+  let best = { needed: 0, available: 0, off: Number.POSITIVE_INFINITY };
+  let layer = layerOf(model, task, stretch.first, model.layers.start);
+  for (let i = stretch.first + 1; i <= stretch.last; i++) {
+    const next = layerOf(model, task, i, layer.carried);
+    const { available } = timingInto(limits, task.notes, i);
+    for (const a of layer.states) {
+      for (const b of next.states) {
+        if (b.free > 0 || a.hand === noHand) continue;
+        const needed = shiftTime(task.player, handOf(a.hand)!, handOf(b.hand)!, limits.acceleration.limit);
+        const over = needed / Math.max(1, available[a.free]!);
+        const off = Math.abs(over - (slowdown ?? over));
+        if (needed > available[a.free]! && off < best.off) best = { needed, available: available[a.free]!, off };
+      }
+    }
+    layer = next;
+  }
+  return { needed: Math.round(best.needed / 1000), available: Math.round(best.available / 1000) };
+}

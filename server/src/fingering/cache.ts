@@ -1,0 +1,35 @@
+// One bounded store for layers and tables, injected from outside and shared by all searches.
+
+/** Values by owner and key. When the bound is passed everything is forgotten at once: searches under way keep what they hold, and what is still wanted is soon made again. */
+export interface TableCache {
+  readonly maxBytes: number;
+  /** Estimate of what is held now. */
+  bytes(): number;
+  /** The store of one owner (a player and a set of limits), made by `make` if it is not there. */
+  owned<T extends object>(owner: string, make: () => T): T;
+  /** Notes that `bytes` more are held. */
+  grew(bytes: number): void;
+}
+
+/** An empty store that holds about `maxBytes` at most. */
+export function makeTables(maxBytes: number): TableCache {
+  let held = 0;
+  const stores = new Map<string, object>();
+  return {
+    maxBytes,
+    bytes: () => held,
+    owned: <T extends object>(owner: string, make: () => T): T => {
+      const found = stores.get(owner);
+      if (found) return found as T;
+      const made = make();
+      stores.set(owner, made);
+      return made;
+    },
+    grew: (bytes) => {
+      held += bytes;
+      if (held <= maxBytes) return;
+      stores.clear();
+      held = 0;
+    },
+  };
+}

@@ -1,0 +1,99 @@
+// Layers of the graph: the states of one note, interned so that equal notes share them.
+import type { Asked, Grip, GripRules } from './grips.ts';
+import { gripsFor } from './grips.ts';
+import { noHand } from './hands.ts';
+import { freeMost } from './limits/time.ts';
+import type { Place, TaskNote } from './types.ts';
+
+/** One way to play a note: the grip, the hand (for open strings the one left behind) and how many open notes since it was last stopped (0 when stopped). */
+export interface State {
+  readonly places: readonly Place[];
+  readonly hand: number;
+  readonly free: number;
+  readonly cost: number;
+  /** Index of the grip in its note, the same for all hands an open string may carry. */
+  readonly grip: number;
+}
+
+/** The states of a note in a fixed order, which decides ties. */
+export interface Layer {
+  readonly id: number;
+  readonly grips: readonly Grip[];
+  readonly states: readonly State[];
+  /** Hands that an open string after this note may carry. */
+  readonly carried: Carried;
+  /** Counts of open notes that occur among the states. */
+  readonly frees: readonly number[];
+}
+
+/** Hands with counts of open notes, as pairs. */
+export interface Carried {
+  readonly id: number;
+  readonly pairs: readonly (readonly [hand: number, free: number])[];
+}
+
+/** Interned layers of one owner. */
+export interface Layers {
+  /** The hand before the first stopped note. */
+  readonly start: Carried;
+  layerFor(note: TaskNote, before: Carried): Layer;
+}
+
+/** An empty set of layers under `rules`; `grew` hears of the bytes each new one takes. */
+export function makeLayers(rules: GripRules, grew: (bytes: number) => void): Layers {
+  const grips = new Map<string, readonly Grip[]>();
+  const layers = new Map<string, Layer>();
+  const carried = new Map<string, Carried>();
+  const intern = (pairs: Carried['pairs']): Carried => {
+    const key = pairs.map(([hand, free]) => hand * 8 + free).join();
+    const found = carried.get(key) ?? { id: carried.size, pairs };
+    carried.set(key, found);
+    return found;
+  };
+  const gripsOf = (asked: Asked, key: string): readonly Grip[] => {
+    const found = grips.get(key) ?? gripsFor(rules, asked);
+    grips.set(key, found);
+    return found;
+  };
+  return {
+    start: intern([[noHand, 1]]),
+    layerFor: (note, before) => {
+      const asked = keyOf(note);
+      const own = gripsOf(note, asked);
+      const key = own.some((grip) => grip.hand === noHand) ? `${asked}|${before.id}` : asked;
+      const found = layers.get(key);
+      if (found) return found;
+      const states = own.flatMap((grip, index) => statesOf(grip, index, before));
+      const layer = {
+        id: layers.size,
+        grips: own,
+        states,
+        carried: intern(carriedBy(states)),
+        frees: [...new Set(states.map((s) => s.free))],
+      };
+      layers.set(key, layer);
+      grew(states.length * bytesPerState);
+      return layer;
+    },
+  };
+}
+
+const bytesPerState = 120;
+
+function statesOf(grip: Grip, index: number, before: Carried): readonly State[] {
+  const base = { places: grip.places, cost: grip.cost, grip: index };
+  if (grip.hand !== noHand) return [{ ...base, hand: grip.hand, free: 0 }];
+  return before.pairs.map(([hand, free]) => ({ ...base, hand, free }));
+}
+
+/** A stopped hand is left behind with one open note to come, an open string's with one more than before. */
+function carriedBy(states: readonly State[]): Carried['pairs'] {
+  const seen = new Set(states.map(({ hand, free }) => hand * 8 + (hand === noHand ? 1 : Math.min(freeMost, free + 1))));
+  return [...seen].sort((a, b) => a - b).map((code) => [code >> 3, code & 7] as const);
+}
+
+function keyOf(note: TaskNote): string {
+  const pins = note.pins.map((pin) => `${pin.finger ?? ''}${pin.string ?? ''}${pin.harmonic ? 'h' : ''}`);
+  const way = note.articulation === 'scoop' || note.articulation === 'left-hand' ? note.articulation : '';
+  return `${note.pitches.join()};${pins.join()};${note.handStop ?? ''};${way}`;
+}
