@@ -38,7 +38,7 @@ export interface Head extends Span {
   readonly written: Midi;
   readonly duration: Fraction;
   /** Where a tie sign stands for this head, whether or not the next note takes it up (`tieTo`). */
-  readonly tieMark?: Span;
+  readonly tieMark?: Span | null;
   /** Joined by a tie to this head of a later note of the same pitch. */
   readonly tieTo: { readonly note: NoteId; readonly head: number } | null;
   /** Joined by a tie from an earlier head: not sounded again. */

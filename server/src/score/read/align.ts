@@ -1,7 +1,7 @@
 // Lyrics and symbol lines: which note each of their places belongs to.
 import type { Syllable, SymbolToken } from '../../abc/tree/tree.ts';
 import type { Offset } from '../../text/span.ts';
-import { marksOf } from './notes.ts';
+import { markOf } from './notes.ts';
 import type { NoteDraft, VoiceState } from './voice-state.ts';
 
 /** A place in a voice's notes that moves from note to note, graces left out. */
@@ -69,7 +69,7 @@ export function alignSymbols(voice: VoiceState, symbols: readonly SymbolToken[],
     }
     const note = voice.notes[voice.symbolsAt];
     if (!note) return;
-    for (const mark of token.marks) note.marks.push(marksOf(mark, at, 'symbol-line'));
+    note.marks = [...note.marks, ...token.marks.map((mark) => markOf(mark, at, 'symbol-line'))];
     voice.symbolsAt++;
   }
 }

@@ -11,14 +11,15 @@ const isEmpty = (voice: VoiceState): boolean => voice.notes.length === voice.bar
 
 /** A bar line whose line begins at `at` of the tune. */
 export function addBarLine(voice: VoiceState, item: BarItem, at: Offset): void {
-  const span = { from: at + item.from, to: at + item.from + item.sign.length };
+  const from = at + item.from;
+  const to = from + item.sign.length;
   const sectionEnd = item.weight === 'double' || item.weight === 'final' || item.weight === 'initial';
-  if (!isEmpty(voice)) closeBar(voice, { ...span, sign: item.sign }, item.endRepeats, sectionEnd);
+  if (!isEmpty(voice)) closeBar(voice, { from, to, sign: item.sign }, item.endRepeats, sectionEnd);
   else mergeSign(voice, item, sectionEnd);
-  voice.startRepeats = Math.max(voice.startRepeats, item.startRepeats);
-  voice.accidentals.clear();
+  if (item.startRepeats > voice.startRepeats) voice.startRepeats = item.startRepeats;
+  if (voice.accidentals.size > 0) voice.accidentals.clear();
   voice.last = null;
-  voice.barFrom = span.to;
+  voice.barFrom = to;
   if (sectionEnd || item.endRepeats > 0 || item.startRepeats > 0) voice.ending = [];
   if (item.ending) voice.ending = item.ending.numbers;
 }

@@ -3,7 +3,7 @@ import type { MusicItem } from '../../abc/tree/items.ts';
 import type { Offset } from '../../text/span.ts';
 import { addBarLine, beginEnding, beginLayer } from './bars.ts';
 import { applyBodyField } from './fields.ts';
-import { addChord, addGraces, addNote, addRest, addTie, closeSlur, marksOf, openSlur } from './notes.ts';
+import { addChord, addGraces, addMark, addNote, addRest, addTie, closeSlur, markOf, openSlur } from './notes.ts';
 import { addBroken, beginTuplet } from './rhythm.ts';
 import { currentVoice, type TuneState } from './tune-state.ts';
 
@@ -32,7 +32,7 @@ export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offse
         break;
       case 'decoration':
       case 'quoted':
-        voice.marks.push(marksOf(item, at, 'inline'));
+        addMark(voice, markOf(item, at, 'inline'));
         break;
       case 'tuplet':
         beginTuplet(voice, item);
@@ -60,7 +60,7 @@ export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offse
         beginLayer(voice);
         break;
       case 'spacer':
-        voice.marks = [];
+        voice.marks = null;
         break;
       case 'space':
       case 'back-quote':

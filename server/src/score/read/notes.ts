@@ -18,17 +18,28 @@ import type { Fraction, Mark } from '../types.ts';
 import type { TuneState } from './tune-state.ts';
 import type { HeadDraft, NoteDraft, VoiceState } from './voice-state.ts';
 
-export const marksOf = (item: DecorationItem | QuotedItem, at: Offset, source: Mark['source']): Mark => {
-  const span = { from: at + item.from, to: at + item.to };
-  if (item.kind === 'decoration') return { ...span, kind: 'decoration', name: item.name, source };
-  if (item.placement === 'chord') return { ...span, kind: 'chord-symbol', text: item.text, source };
-  return { ...span, kind: 'annotation', placement: item.placement, text: item.text, source };
-};
+/** What no mark stands on; shared, so that most notes need no list of their own. */
+const NO_MARKS: readonly Mark[] = [];
+
+// Objects are written out field by field on this path, and alike in shape: copying fields by spread costs a good part of the time.
+export function markOf(item: DecorationItem | QuotedItem, at: Offset, source: Mark['source']): Mark {
+  const from = at + item.from;
+  const to = at + item.to;
+  if (item.kind === 'decoration') return { from, to, kind: 'decoration', name: item.name, source };
+  if (item.placement === 'chord') return { from, to, kind: 'chord-symbol', text: item.text, source };
+  return { from, to, kind: 'annotation', placement: item.placement, text: item.text, source };
+}
+
+/** A mark before the next note. */
+export function addMark(voice: VoiceState, mark: Mark): void {
+  if (voice.marks === null) voice.marks = [mark];
+  else voice.marks.push(mark);
+}
 
 export function addNote(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset): void {
   const length = scaled(voice, item.length);
   const head = makeHead(tune, voice, item, at, length);
-  addToVoice(tune, voice, { from: at + item.from, to: at + item.to }, [head], length);
+  addToVoice(tune, voice, at + item.from, at + item.to, [head], length);
 }
 
 /** A chord: its heads' own lengths times the chord's; the first head rules when what follows begins (4.17). */
@@ -47,12 +58,12 @@ export function addChord(tune: TuneState, voice: VoiceState, item: ChordItem, at
       head.marks = marks;
       marks = [];
       heads.push(head);
-    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(marksOf(inner, at, 'inline'));
+    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(markOf(inner, at, 'inline'));
     else if (inner.kind === 'tie' && heads.length > 0) heads.at(-1)!.tieMark = { from: at + inner.from, to: at + inner.to };
     else if (inner.kind === 'slur-open' || inner.kind === 'slur-close') slurs.push({ item: inner, before: heads.length });
   }
   for (const { item: slur } of slurs) if (slur.kind === 'slur-open') openSlur(voice, slur.dotted, at, slur);
-  const note = addToVoice(tune, voice, { from: at + item.from, to: at + item.to }, heads, heads[0]!.duration);
+  const note = addToVoice(tune, voice, at + item.from, at + item.to, heads, heads[0]!.duration);
   if (heads.some((head) => head.tieMark)) voice.tied[voice.layer] = note;
   for (const { item: slur } of slurs) if (slur.kind === 'slur-close') closeSlur(voice, at, slur);
 }
@@ -63,12 +74,12 @@ export function addGraces(tune: TuneState, voice: VoiceState, item: GraceItem, a
   for (const inner of item.inner) {
     if (inner.kind === 'note') {
       const head = makeHead(tune, voice, inner, at, ZERO);
-      const note = newNote(tune, voice, { from: at + inner.from, to: at + inner.to }, [head], ZERO, 'grace', marks);
+      const note = newNote(tune, voice, at + inner.from, at + inner.to, [head], ZERO, 'grace', marks);
       marks = [];
       takeSlurs(voice, note);
       voice.notes.push(note);
       voice.graces.push(note);
-    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(marksOf(inner, at, 'inline'));
+    } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(markOf(inner, at, 'inline'));
     else if (inner.kind === 'slur-open') openSlur(voice, inner.dotted, at, inner);
     else if (inner.kind === 'slur-close') closeSlur(voice, at, inner);
   }
@@ -91,7 +102,7 @@ export function addRest(voice: VoiceState, item: RestItem, at: Offset): void {
   voice.time = add(voice.time, duration);
   voice.last = rest;
   voice.tied[voice.layer] = null;
-  voice.marks = [];
+  voice.marks = null;
 }
 
 function wholeBars(voice: VoiceState, { num, den }: WrittenLength): Fraction {
@@ -133,9 +144,10 @@ function makeHead(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset
     midi: written + voice.soundShift,
     written,
     duration,
+    tieMark: null,
     tieTo: null,
     tied: false,
-    marks: [],
+    marks: NO_MARKS,
   };
 }
 
@@ -152,15 +164,16 @@ function alterHere(tune: TuneState, voice: VoiceState, item: NoteItem, index: nu
 function newNote(
   tune: TuneState,
   voice: VoiceState,
-  span: Span,
+  from: Offset,
+  to: Offset,
   heads: HeadDraft[],
   duration: Fraction,
   kind: NoteDraft['kind'],
-  marks: Mark[],
+  marks: readonly Mark[],
 ): NoteDraft {
   return {
-    from: span.from,
-    to: span.to,
+    from,
+    to,
     id: tune.nextId++,
     voice: voice.id,
     onset: voice.time,
@@ -174,9 +187,9 @@ function newNote(
   };
 }
 
-function addToVoice(tune: TuneState, voice: VoiceState, span: Span, heads: HeadDraft[], duration: Fraction): NoteDraft {
-  const note = newNote(tune, voice, span, heads, duration, 'note', voice.marks);
-  voice.marks = [];
+function addToVoice(tune: TuneState, voice: VoiceState, from: Offset, to: Offset, heads: HeadDraft[], duration: Fraction): NoteDraft {
+  const note = newNote(tune, voice, from, to, heads, duration, 'note', voice.marks ?? NO_MARKS);
+  voice.marks = null;
   for (const grace of voice.graces) grace.graceOf = note.id;
   if (voice.graces.length > 0) voice.graces = [];
   const tied = voice.tied[voice.layer];

@@ -8,7 +8,7 @@ import type { Bar, Fraction, Head, Instruction, Lyric, Mark, Rest, ScoreNote, Sl
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 export type HeadDraft = Mutable<Head>;
-export type NoteDraft = Mutable<Omit<ScoreNote, 'heads' | 'marks'>> & { heads: HeadDraft[]; marks: Mark[] };
+export type NoteDraft = Mutable<Omit<ScoreNote, 'heads' | 'marks'>> & { heads: HeadDraft[]; marks: readonly Mark[] };
 export type RestDraft = Mutable<Rest>;
 export type BarDraft = Mutable<Bar>;
 
@@ -54,7 +54,8 @@ export interface VoiceState {
   startRepeats: number;
   restBars: number;
 
-  marks: Mark[];
+  /** Marks that wait for the next note; null for none. */
+  marks: Mark[] | null;
   graces: NoteDraft[];
   tuplets: RunningTuplet[];
   /** The note or rest just read, for broken rhythm and ties; null after a bar line. */
@@ -114,7 +115,7 @@ export function newVoice(id: VoiceId, start: VoiceStart, from: Offset): VoiceSta
     ending: [],
     startRepeats: 0,
     restBars: 0,
-    marks: [],
+    marks: null,
     graces: [],
     tuplets: [],
     last: null,
