@@ -1,0 +1,76 @@
+// Where a note is played, why there, and what the next best place would cost.
+import type { PlanWindow } from '../arrangement/types.ts';
+import type { Feature } from './feature.ts';
+import type { Hover } from './hover.ts';
+import { placeChoices } from './shared/choices.ts';
+import { handWords, placeWords } from './shared/places.ts';
+import { handBefore, type PlannedNote, plannedNoteAt, sameHand } from './shared/plan-notes.ts';
+
+/** The question is an offset. */
+export const placeHover: Feature<'plan', number, Hover | null> = {
+  needs: 'plan',
+  answer(stage, at) {
+    const found = plannedNoteAt(stage, at);
+    if (found === null) return null;
+    const { from, to } = found.note.note;
+    const { fingered, plan } = found;
+    if (plan.places.length === 0) return { from, to, text: [unplayableLine(found)] };
+    const strings = fingered.part.setup.tuning.strings.map((string) => string.name);
+    const text = [placeLine(found), whyLine(found), nextBestLine(found), cautionLine(found)].filter((line) => line !== '');
+    return { from, to, text, board: { strings, places: plan.places, hand: plan.hand, mensur: fingered.part.setup.mensur } };
+  },
+};
+
+const attackWords = {
+  pluck: '',
+  hammer: 'hammered on',
+  pull: 'pulled off',
+  glide: 'slid into, one pluck',
+  scoop: 'plucked, slid into from just below',
+  'left-hand': 'plucked with the left hand',
+  dead: 'muted',
+};
+
+function placeLine({ plan }: PlannedNote): string {
+  const places = plan.places.map((place) =>
+    place.finger === '0' || place.harmonic ? placeWords(place) : `${placeWords(place)} (${Math.round(place.mm)} mm from the nut)`,
+  );
+  const attack = attackWords[plan.attack];
+  return `**${places.join(' and ')}**${attack === '' ? '' : `, ${attack}`}.`;
+}
+
+function whyLine(note: PlannedNote): string {
+  const { plan, fingered, index } = note;
+  const pinned = plan.pinned.length > 0 ? `Pinned by you: ${plan.pinned.join(' and ')}. ` : '';
+  if (plan.hand === null) return `${pinned}The hand is free here.`;
+  const before = handBefore(fingered, index);
+  if (before === null) return `${pinned}The hand begins in ${handWords(plan.hand)}.`;
+  return (
+    pinned +
+    (sameHand(before, plan.hand)
+      ? `The hand stays in ${handWords(plan.hand)}.`
+      : `The hand goes from ${handWords(before)} to ${handWords(plan.hand)}.`)
+  );
+}
+
+function nextBestLine(note: PlannedNote): string {
+  const [, other] = placeChoices(note);
+  if (other === undefined) return note.fingered.result.kind === 'fingered' ? 'There is no other place within the limits.' : '';
+  return `Next best: ${other.places.map(placeWords).join(' and ')}, ${other.cost}.`;
+}
+
+const cautionLine = ({ plan }: PlannedNote): string =>
+  plan.hand?.frame === 'thumb' || plan.hand?.frame === 'open'
+    ? 'Wide or high hands tire: stop on pain or numbness, rest, and let a teacher or clinician decide.'
+    : '';
+
+function unplayableLine({ fingered, note }: PlannedNote): string {
+  const window = fingered.plan.windows.find((one) => one.notes.includes(note.id));
+  return `No hand within the stated limits plays this passage${window === undefined ? '' : `: ${needLine(window)}`}.`;
+}
+
+function needLine(window: PlanWindow): string {
+  if (window.unit === 'none') return `\`${window.code}\``;
+  const unit = window.unit === 'semitones' ? 'semitones' : window.unit;
+  return `it needs ${Math.round(window.needed)} ${unit}, there are ${Math.round(window.available)} (\`${window.code}\`)`;
+}
