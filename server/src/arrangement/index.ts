@@ -1,4 +1,5 @@
 // Reading tunes as bass parts: the layer's public names.
+export { accentEdits } from './accents.ts';
 export {
   type ConfigFile,
   type ConfigLayer,
@@ -11,8 +12,11 @@ export {
   resolveConfig,
 } from './config.ts';
 export { declarationKeys, readDeclarations } from './declarations.ts';
+export { type InkOptions, inkEdits } from './ink.ts';
 export { playedOf } from './joins.ts';
+export { octaveEdits } from './octave-edits.ts';
 export { beatOf, readPart } from './part.ts';
+export { type PinnedPlace, pinEdits, unpinEdits } from './pin-edits.ts';
 export { fingerMarks, pinOf } from './pins.ts';
 export { planPlace, toPlan } from './plan.ts';
 export { type BarPlace, barPlaces, isShort, type Section, sectionsOf } from './sections.ts';

@@ -1,7 +1,8 @@
 // Shared by the tests of arrangement/: tune text in, parts and plans out.
 import { readBook } from '../../../server/src/abc/index.ts';
-import { defaultConfig, readPart } from '../../../server/src/arrangement/index.ts';
-import type { BassPart, FileConfig } from '../../../server/src/arrangement/types.ts';
+import { defaultConfig, planStage, readPart } from '../../../server/src/arrangement/index.ts';
+import type { BassPart, FileConfig, PlanStage } from '../../../server/src/arrangement/types.ts';
+import { makeTables } from '../../../server/src/fingering/index.ts';
 import { readScore } from '../../../server/src/score/index.ts';
 
 /** A tune of the given fields (each a line) and body. */
@@ -15,3 +16,12 @@ export function bassPart(text: string, config: FileConfig = defaultConfig): Bass
   if (part.kind !== 'bass') throw new Error('this voice is no bass part');
   return part;
 }
+
+const tables = makeTables(8 * 1024 * 1024);
+
+/** The plan stage of the first tune of a text. */
+export const planned = (text: string, config: FileConfig = defaultConfig): PlanStage => planStage(readBook(text), 0, config, tables);
+
+/** The first plan's places: `G4:1` is stop 4 of the G string with finger 1; double stops are joined by +. */
+export const placesOf = (stage: PlanStage): string =>
+  stage.fingered[0]!.plan.notes.map((note) => note.places.map((p) => `${p.string}${p.stop}:${p.finger}`).join('+')).join(' ');
