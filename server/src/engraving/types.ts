@@ -6,7 +6,7 @@ import type { Offset, Span } from '../text/span.ts';
 /** One tune with the file header merged in, LF line ends, our own marks blanked; `toSource` maps its offsets to offsets in the tune. */
 export interface EngravingText {
   readonly text: string;
-  /** Sorted: from `at` on in `text`, add `by` to come to the tune's offsets; -1 as `source` where the text is not the tune's (merged header). */
+  /** Sorted: from `at` on in `text`, `source` is the tune's offset of `at`; -1 as `source` where the text is not the tune's (merged header). */
   readonly toSource: readonly { readonly at: Offset; readonly source: Offset }[];
 }
 
@@ -16,11 +16,13 @@ export interface SceneNote extends Span {
   readonly voice: VoiceId;
   readonly onset: Fraction;
   readonly kind: 'note' | 'grace';
-  /** Written MIDI of each head with its span. */
-  readonly heads: readonly (Span & { readonly written: number })[];
+  /** Index of its bar in the voice. */
+  readonly bar: number;
+  /** Written MIDI of each head with its span; `step` counts diatonic steps from middle C. */
+  readonly heads: readonly (Span & { readonly written: number; readonly step: number })[];
   /** Heads tied from before carry no number. */
   readonly tied: boolean;
-  /** Decorations that we draw ourselves (accents from symbol lines, slides). */
+  /** Decorations that we draw ourselves (fingers, strings, accents, slides): the names of section 4.14 of the standard, and `sul G` for a string text. */
   readonly marks: readonly string[];
 }
 
@@ -71,4 +73,66 @@ export interface ScenePlayback {
 export interface Revision {
   readonly document: number;
   readonly settings: number;
+}
+
+/** A drawn notehead. x is its middle, y its centre; units of the engraving, from the system's own origin. */
+export interface EngravedHead {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  /** Diatonic steps from middle C, as drawn. */
+  readonly step: number;
+}
+
+/** A drawn note or chord, or one grace note, of one staff. */
+export interface EngravedNote {
+  readonly kind: 'note' | 'grace';
+  readonly staff: number;
+  /** Index of the voice on its staff. */
+  readonly layer: number;
+  readonly heads: readonly EngravedHead[];
+  /** Which way the stem goes; null for none. */
+  readonly stem: 'up' | 'down' | null;
+  /** Number of the beam group within the system; null alone. */
+  readonly beam: number | null;
+  /** The scene's note, and for each drawn head the index of the scene's head; null where the two do not agree. */
+  readonly match: { readonly note: NoteId; readonly heads: readonly number[] } | null;
+}
+
+export interface EngravedBar {
+  readonly staff: number;
+  readonly x: number;
+  readonly width: number;
+  /** Place in the tune's text; null for a line the text does not show. */
+  readonly source: Span | null;
+}
+
+/** Ink of one staff with all that belongs to it: highest and lowest y at each whole x from 0; null without ink there. */
+export interface StaffInk {
+  readonly top: readonly (number | null)[];
+  readonly bottom: readonly (number | null)[];
+}
+
+export interface EngravedStaff {
+  /** y of the top and the bottom line. */
+  readonly top: number;
+  readonly bottom: number;
+  readonly ink: StaffInk;
+  /** The voices drawn on it, as far as they are known. */
+  readonly voices: readonly VoiceId[];
+}
+
+/** One system, drawn alone: geometry and what it stands for, as plain data. */
+export interface EngravedSystem {
+  readonly left: number;
+  readonly right: number;
+  readonly staffs: readonly EngravedStaff[];
+  readonly notes: readonly EngravedNote[];
+  readonly bars: readonly EngravedBar[];
+}
+
+/** Where and why the library gave up; the picture before stays. */
+export interface EngravingFailed {
+  readonly where: 'parse' | 'draw';
+  readonly message: string;
 }

@@ -1,0 +1,183 @@
+// A tune as systems, each drawn alone and kept with its key: an edit draws what changed and keeps the rest.
+
+import type { VoiceId } from '../score/types.ts';
+import { cleanTree } from './clean.ts';
+import type { Geometry } from './coordinates.ts';
+import { type Guarded, guarded } from './guard.ts';
+import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
+import { matchNotes, type NoteIndex, noteIndex } from './heads.ts';
+import type { InkNode } from './ink.ts';
+import { type LibLine, type LibTune, parseTune } from './library.ts';
+import { sourceSpan } from './offsets.ts';
+import { type DrawnSystem, drawLine } from './system.ts';
+import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, SceneNote } from './types.ts';
+
+/** Where a system is drawn and where its picture goes. `P` is the page's picture. */
+export interface Studio<P> {
+  /** An empty host for one drawing, able to measure text. */
+  host(): object & InkNode;
+  /** Takes the picture out of the host. */
+  picture(host: object & InkNode): P;
+}
+
+/** A system with its picture, kept from one drawing to the next. */
+export interface KeptSystem<P> {
+  readonly key: string;
+  readonly drawn: DrawnSystem;
+  readonly picture: P;
+}
+
+/** A system for the page: kept or new picture, geometry, and what stands where in the present text. */
+export interface SheetSystem<P> {
+  readonly kind: 'system';
+  readonly kept: KeptSystem<P>;
+  readonly system: EngravedSystem;
+}
+
+/** A line of words between systems. */
+export interface SheetWords {
+  readonly kind: 'words';
+  readonly text: string;
+  readonly role: 'subtitle' | 'text';
+}
+
+export type SheetItem<P> = SheetSystem<P> | SheetWords;
+
+export interface EngraveOptions {
+  /** Width of the staff in units of the engraving. */
+  readonly width: number;
+  /** Room between a staff with tab and the next staff, in units. */
+  readonly tabRoom: number;
+  readonly bassVoices: readonly VoiceId[];
+}
+
+/** A tune parsed and cleaned, ready to be drawn line by line. */
+export interface ParsedTune {
+  readonly tune: LibTune;
+  readonly text: EngravingText;
+  readonly notes: NoteIndex;
+  /** The voice of each drawn voice, by staff and layer, where the notes tell it. */
+  readonly voices: ReadonlyMap<string, VoiceId>;
+}
+
+const placeKey = (staff: number, layer: number): string => `${staff} ${layer}`;
+
+/** The first note of each drawn voice says which voice of the score it is. */
+function voicesOf(lines: readonly LibLine[], notes: NoteIndex, text: EngravingText): Map<string, VoiceId> {
+  const voices = new Map<string, VoiceId>();
+  for (const line of lines) {
+    line.staff?.forEach((staff, s) => {
+      staff.voices.forEach((elements, layer) => {
+        if (voices.has(placeKey(s, layer))) return;
+        for (const element of elements) {
+          const span = element.pitches === undefined ? null : sourceSpan(text, element.startChar, element.endChar);
+          const note = span === null ? undefined : notes.find((each) => each.from >= span.from && each.from < span.to);
+          if (note !== undefined) {
+            voices.set(placeKey(s, layer), note.voice);
+            return;
+          }
+        }
+      });
+    });
+  }
+  return voices;
+}
+
+/** Parses a tune for drawing. */
+export function parse(text: EngravingText, sceneNotes: readonly SceneNote[]): Guarded<ParsedTune> {
+  return guarded('parse', () => {
+    const tune = parseTune(text.text);
+    cleanTree(tune.lines);
+    const notes = noteIndex(sceneNotes);
+    return { tune, text, notes, voices: voicesOf(tune.lines, notes, text) };
+  });
+}
+
+function staffVoices(parsed: ParsedTune, line: LibLine, staff: number): VoiceId[] {
+  const layers = line.staff![staff]!.voices.map((_, layer) => parsed.voices.get(placeKey(staff, layer)));
+  return [...new Set(layers.filter((voice) => voice !== undefined))];
+}
+
+function roomsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): number[] {
+  return line.staff!.map((_, staff) => {
+    const tabs = staffVoices(parsed, line, staff).filter((voice) => options.bassVoices.includes(voice)).length;
+    return tabs * options.tabRoom;
+  });
+}
+
+/** Geometry of a kept or fresh drawing with the places of the present text: found again by index, never shifted. */
+function systemOf(parsed: ParsedTune, line: LibLine, { geometry, ink }: DrawnSystem): EngravedSystem {
+  const elementAt = (at: { readonly staff: number; readonly layer: number; readonly index: number }) =>
+    line.staff![at.staff]!.voices[at.layer]![at.index]!;
+  const notes: EngravedNote[] = geometry.notes.flatMap((note) => matchNotes(note, elementAt(note), parsed.notes, parsed.text));
+  const bars: EngravedBar[] = geometry.bars.map((bar) => {
+    const element = elementAt(bar);
+    return { staff: bar.staff, x: bar.x, width: bar.width, source: sourceSpan(parsed.text, element.startChar, element.endChar) };
+  });
+  const staffs = geometry.staffs.map(({ top, bottom }, i) => ({ top, bottom, ink: ink[i]!, voices: staffVoices(parsed, line, i) }));
+  return { left: geometry.left, right: rightEdge(geometry), staffs, notes, bars };
+}
+
+const rightEdge = (geometry: Geometry): number => geometry.right;
+
+const wordsOf = (line: LibLine): SheetWords | null => {
+  if (line.subtitle !== undefined) return { kind: 'words', text: line.subtitle.text, role: 'subtitle' };
+  if (typeof line.text === 'string') return { kind: 'words', text: line.text, role: 'text' };
+  if (Array.isArray(line.text)) {
+    const parts = line.text.map((part: { readonly text?: unknown }) => (typeof part.text === 'string' ? part.text : ''));
+    return { kind: 'words', text: parts.join(''), role: 'text' };
+  }
+  return null;
+};
+
+/** Pictures of the last drawing by key, for reuse; the same key may stand for several. */
+export function keptByKey<P>(items: readonly SheetItem<P>[]): Map<string, KeptSystem<P>[]> {
+  const kept = new Map<string, KeptSystem<P>[]>();
+  for (const item of items) {
+    if (item.kind !== 'system') continue;
+    const same = kept.get(item.kept.key);
+    if (same === undefined) kept.set(item.kept.key, [item.kept]);
+    else same.push(item.kept);
+  }
+  return kept;
+}
+
+/** What is fixed before the first line: a change of it redraws every system. */
+const groundKey = (parsed: ParsedTune, options: EngraveOptions): string =>
+  JSON.stringify([parsed.tune.formatting, parsed.tune.media, options.width, options.tabRoom]);
+
+/**
+ * Draws a tune line by line, as a generator so that the caller may rest between systems. Yields an item a line, in order.
+ * `kept` holds the last drawing's systems; those used again are taken out of it. Throws what the library throws.
+ */
+export function* drawTune<P>(
+  parsed: ParsedTune,
+  options: EngraveOptions,
+  kept: Map<string, KeptSystem<P>[]>,
+  studio: Studio<P>,
+): Generator<SheetItem<P>, void> {
+  const { tune } = parsed;
+  const ground = groundKey(parsed, options);
+  const first = tune.lines.findIndex((line) => line.staff !== undefined);
+  let handed: Handed = firstHanded(tune);
+  for (let i = 0; i < tune.lines.length; i++) {
+    const line = tune.lines[i]!;
+    if (line.staff === undefined) {
+      const words = wordsOf(line);
+      if (words !== null) yield words;
+      continue;
+    }
+    const place = { first: i === first, last: i === tune.lines.length - 1 };
+    const rooms = roomsOf(parsed, line, options);
+    const key = `${ground}\n${rooms}\n${systemKey(tune, i, handed, place)}`;
+    const old = kept.get(key)?.shift();
+    let system: KeptSystem<P>;
+    if (old === undefined) {
+      const host = studio.host();
+      const drawn = drawLine(tune, { line: i, handed, place, width: options.width, rooms }, host);
+      system = { key, drawn, picture: studio.picture(host) };
+    } else system = old;
+    yield { kind: 'system', kept: system, system: systemOf(parsed, line, system.drawn) };
+    handed = handedOn(system.drawn.handed, handed, line.staff);
+  }
+}

@@ -1,0 +1,69 @@
+// Ties drawn heads to the scene's notes: by place in the text, then by pitch inside a chord.
+import type { PlacedNote } from './coordinates.ts';
+import type { LibElement } from './library.ts';
+import { sourceSpan } from './offsets.ts';
+import type { EngravedNote, EngravingText, SceneNote } from './types.ts';
+
+/** The scene's notes, sorted by place. */
+export type NoteIndex = readonly SceneNote[];
+
+export const noteIndex = (notes: readonly SceneNote[]): NoteIndex => [...notes].sort((a, b) => a.from - b.from);
+
+function firstFrom(index: NoteIndex, from: number): number {
+  let low = 0;
+  let high = index.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (index[middle]!.from < from) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Notes that begin inside the element's range; the library's range may begin earlier, with space or marks. */
+function notesOf(
+  element: LibElement,
+  index: NoteIndex,
+  text: EngravingText,
+): { readonly notes: SceneNote[]; readonly graces: SceneNote[] } {
+  const span = sourceSpan(text, element.startChar, element.endChar);
+  const notes: SceneNote[] = [];
+  const graces: SceneNote[] = [];
+  if (span === null) return { notes, graces };
+  for (let i = firstFrom(index, span.from); i < index.length && index[i]!.from < span.to; i++) {
+    (index[i]!.kind === 'grace' ? graces : notes).push(index[i]!);
+  }
+  return { notes, graces };
+}
+
+/** For each drawn head (sorted upwards) the index of the scene's head; null if the counts differ. */
+function headOrder(drawn: number, note: SceneNote): readonly number[] | null {
+  if (note.heads.length !== drawn) return null;
+  return note.heads.map((_, i) => i).sort((a, b) => note.heads[a]!.step - note.heads[b]!.step || a - b);
+}
+
+/** A chord of graces is drawn as single graces, one after the other in the text's order. */
+function graceNotes(placed: PlacedNote, graces: readonly SceneNote[]): EngravedNote[] {
+  const heads = graces.flatMap((note) => note.heads.map((_, head) => ({ note: note.id, heads: [head] })));
+  const agreed = heads.length === placed.graces.length;
+  const { staff, layer } = placed;
+  return placed.graces.map((head, i) => ({
+    kind: 'grace',
+    staff,
+    layer,
+    heads: [head],
+    stem: null,
+    beam: null,
+    match: agreed ? heads[i]! : null,
+  }));
+}
+
+/** The engraved notes of one element: its graces, then itself. */
+export function matchNotes(placed: PlacedNote, element: LibElement, index: NoteIndex, text: EngravingText): EngravedNote[] {
+  const { notes, graces } = notesOf(element, index, text);
+  const own = notes.length === 1 && placed.whole ? notes[0]! : null;
+  const heads = own === null ? null : headOrder(placed.heads.length, own);
+  const { staff, layer, stem, beam } = placed;
+  const match = own !== null && heads !== null ? { note: own.id, heads } : null;
+  return [...graceNotes(placed, graces), { kind: 'note', staff, layer, heads: placed.heads, stem, beam, match }];
+}

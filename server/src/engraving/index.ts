@@ -1,0 +1,19 @@
+// All that is known of the engraving library, behind names of our own.
+export {
+  drawTune,
+  type EngraveOptions,
+  type KeptSystem,
+  keptByKey,
+  type ParsedTune,
+  parse,
+  type SheetItem,
+  type SheetSystem,
+  type SheetWords,
+  type Studio,
+} from './engrave.ts';
+export { type Guarded, guarded } from './guard.ts';
+export type { InkNode } from './ink.ts';
+export { sourceOf, sourceSpan } from './offsets.ts';
+export { prepare } from './prepare.ts';
+export { toSceneNotes, toScenePlayback } from './scene.ts';
+export type * from './types.ts';

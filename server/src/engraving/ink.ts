@@ -1,0 +1,183 @@
+// Reads the ink of a drawn system from its vector paths: how high and how low it reaches at each unit of x. No measuring of the page.
+import type { StaffInk } from './types.ts';
+
+/** The little that is needed of a DOM element; page and Node both have it. */
+export interface InkNode {
+  readonly nodeType: number;
+  readonly nodeName: string;
+  readonly childNodes: ArrayLike<InkNode>;
+  readonly textContent: string | null;
+  getAttribute?(name: string): string | null;
+}
+
+interface Box {
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+}
+
+/** Pieces of a path, each with its own box: fine enough for slurs and beams, coarse enough to be quick. */
+type Pieces = readonly Box[];
+
+const numbers = /-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?/g;
+const commands = /([CLMclmsz])([^CLMclmsz]*)/g;
+const samples = 6;
+
+function curve(from: number, a: number, b: number, to: number, t: number): number {
+  const u = 1 - t;
+  return u * u * u * from + 3 * u * u * t * a + 3 * u * t * t * b + t * t * t * to;
+}
+
+class PieceMaker {
+  readonly pieces: Box[] = [];
+  x = 0;
+  y = 0;
+  lastControl: readonly [number, number] | null = null;
+
+  moveTo(x: number, y: number): void {
+    this.x = x;
+    this.y = y;
+    this.lastControl = null;
+  }
+
+  lineTo(x: number, y: number): void {
+    this.pieces.push({ x1: Math.min(this.x, x), y1: Math.min(this.y, y), x2: Math.max(this.x, x), y2: Math.max(this.y, y) });
+    this.x = x;
+    this.y = y;
+    this.lastControl = null;
+  }
+
+  curveTo(ax: number, ay: number, bx: number, by: number, x: number, y: number): void {
+    const { x: fromX, y: fromY } = this;
+    for (let i = 1; i <= samples; i++) {
+      const t = i / samples;
+      this.lineTo(curve(fromX, ax, bx, x, t), curve(fromY, ay, by, y, t));
+    }
+    this.lastControl = [bx, by];
+  }
+}
+
+/** The library emits the commands `C L M c l m s z` only. */
+function piecesOf(d: string): Pieces {
+  const pen = new PieceMaker();
+  let startX = 0;
+  let startY = 0;
+  for (const [, command, rest] of d.matchAll(commands)) {
+    const n = (rest!.match(numbers) ?? []).map(Number);
+    const relative = command! >= 'a';
+    const size = command === 'C' || command === 'c' ? 6 : command === 's' ? 4 : 2;
+    if (command === 'z') pen.moveTo(startX, startY);
+    for (let i = 0; i + size <= n.length; i += size) {
+      const dx = relative ? pen.x : 0;
+      const dy = relative ? pen.y : 0;
+      if (size === 6) pen.curveTo(n[i]! + dx, n[i + 1]! + dy, n[i + 2]! + dx, n[i + 3]! + dy, n[i + 4]! + dx, n[i + 5]! + dy);
+      else if (size === 4) {
+        const [bx, by] = pen.lastControl ?? [pen.x, pen.y];
+        pen.curveTo(2 * pen.x - bx, 2 * pen.y - by, n[i]! + dx, n[i + 1]! + dy, n[i + 2]! + dx, n[i + 3]! + dy);
+      } else if ((command === 'M' || command === 'm') && i === 0) {
+        pen.moveTo(n[i]! + dx, n[i + 1]! + dy);
+        startX = pen.x;
+        startY = pen.y;
+      } else pen.lineTo(n[i]! + dx, n[i + 1]! + dy);
+    }
+  }
+  return pen.pieces;
+}
+
+/** Glyphs repeat: their outlines are kept by the text that follows the first point. */
+const glyphs = new Map<string, Pieces>();
+const mostGlyphs = 500;
+const firstPoint = /^M\s*(-?[\d.]+)[ ,]+(-?[\d.]+)(?=[a-z\s])/;
+
+function placedPieces(d: string): Pieces {
+  const start = firstPoint.exec(d);
+  if (start === null || /[CL]/.test(d)) return piecesOf(d);
+  const shape = d.slice(start[0].length);
+  let pieces = glyphs.get(shape);
+  if (pieces === undefined) {
+    pieces = piecesOf(`M0 0${shape}`);
+    if (glyphs.size < mostGlyphs) glyphs.set(shape, pieces);
+  }
+  const x = Number(start[1]);
+  const y = Number(start[2]);
+  return pieces.map((box) => ({ x1: box.x1 + x, y1: box.y1 + y, x2: box.x2 + x, y2: box.y2 + y }));
+}
+
+const scaling = /translate\(\s*(-?[\d.]+)[ ,]+(-?[\d.]+)\s*\)\s*scale\(\s*(-?[\d.]+)/;
+
+/** The one transform the library uses: scaled about a point. */
+function scaled(pieces: Pieces, transform: string | null): Pieces {
+  const found = transform === null ? null : scaling.exec(transform);
+  if (found === null) return pieces;
+  const [x0, y0, s] = found.slice(1).map(Number) as [number, number, number];
+  const at = (value: number, from: number) => from + s * (value - from);
+  return pieces.map((box) => ({ x1: at(box.x1, x0), y1: at(box.y1, y0), x2: at(box.x2, x0), y2: at(box.y2, y0) }));
+}
+
+/** A text's box by the usual measures of a face: 0.8 of the size above the baseline, 0.22 below, 0.56 wide a character. */
+function textBox(node: InkNode): Pieces {
+  const number = (name: string, fallback: number) => Number.parseFloat(node.getAttribute?.(name) ?? '') || fallback;
+  const size = number('font-size', 16);
+  const lines = Math.max(1, node.childNodes.length);
+  const widest = Math.max(...Array.from(node.childNodes, (line) => (line.textContent ?? '').length), 1);
+  const width = widest * size * 0.56;
+  const x = number('x', 0);
+  const anchor = node.getAttribute?.('text-anchor');
+  const left = anchor === 'middle' ? x - width / 2 : anchor === 'end' ? x - width : x;
+  const middle = node.getAttribute?.('dominant-baseline') === 'middle' ? size * 0.3 : 0;
+  const y = number('y', 0) + middle;
+  return [{ x1: left, y1: y - size * 0.8, x2: left + width, y2: y + size * 0.22 + (lines - 1) * size * 1.2 }];
+}
+
+function collect(node: InkNode, into: Box[]): void {
+  const name = node.nodeName.toLowerCase();
+  if (name === 'path') {
+    const d = node.getAttribute?.('d');
+    if (d != null) into.push(...scaled(placedPieces(d), node.getAttribute?.('transform') ?? null));
+    return;
+  }
+  if (name === 'text') {
+    if ((node.textContent ?? '').trim() !== '') into.push(...textBox(node));
+    return;
+  }
+  if (name === 'style' || name === 'title') return;
+  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, into);
+}
+
+interface Builder {
+  readonly top: (number | null)[];
+  readonly bottom: (number | null)[];
+}
+
+function put(builder: Builder, box: Box, width: number): void {
+  const from = Math.max(0, Math.floor(box.x1));
+  const to = Math.min(width, Math.ceil(box.x2));
+  for (let x = from; x <= to; x++) {
+    const top = builder.top[x];
+    const bottom = builder.bottom[x];
+    if (top == null || box.y1 < top) builder.top[x] = box.y1;
+    if (bottom == null || box.y2 > bottom) builder.bottom[x] = box.y2;
+  }
+}
+
+/**
+ * The ink of each staff. `borders` are the y between one staff's ground and the next's; what stands between two staves
+ * counts to the one on whose side its middle lies. A box over more than one staff (a joined bar line) counts to none.
+ */
+export function inkOf(root: InkNode, borders: readonly number[], width: number): readonly StaffInk[] {
+  const boxes: Box[] = [];
+  collect(root, boxes);
+  const last = Math.ceil(width) + 40;
+  const builders = Array.from({ length: borders.length + 1 }, (): Builder => {
+    const empty = (): (number | null)[] => Array.from({ length: last + 1 }, () => null);
+    return { top: empty(), bottom: empty() };
+  });
+  const staffAt = (y: number): number => borders.filter((border) => y > border).length;
+  for (const box of boxes) {
+    const staff = staffAt((box.y1 + box.y2) / 2);
+    const tall = box.y2 - box.y1 > 60 && staffAt(box.y1) !== staffAt(box.y2);
+    if (!tall) put(builders[staff]!, box, last);
+  }
+  return builders;
+}

@@ -1,0 +1,63 @@
+// Draws one line of a tune alone, in a host of its own, and reads back all that is needed to keep it.
+import { type Geometry, geometryOf } from './coordinates.ts';
+import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed.ts';
+import { type InkNode, inkOf } from './ink.ts';
+import { controllerIn, type LibController, type LibTune } from './library.ts';
+import { roomsFor } from './room.ts';
+import type { StaffInk } from './types.ts';
+
+/** A system as drawn: the picture stands in the host, this is what is known of it. */
+export interface DrawnSystem {
+  readonly geometry: Geometry;
+  readonly ink: readonly StaffInk[];
+  /** What it hands on to the next system. */
+  readonly handed: Handed;
+}
+
+export interface SystemOrder {
+  readonly line: number;
+  readonly handed: Handed;
+  readonly place: SystemPlace;
+  /** Width of the staff in units. */
+  readonly width: number;
+  /** Room kept below each staff for its tab, in units. */
+  readonly rooms: readonly number[];
+}
+
+/** A view of the tune in which every other line is empty: indices and the last line's stretch stay right. */
+function viewOf(tune: LibTune, order: SystemOrder, onEngraver: () => void): LibTune {
+  const { line, place, handed } = order;
+  return {
+    formatting: { ...tune.formatting, ...handed.fonts },
+    media: tune.media,
+    metaText: place.first && tune.metaText.tempo !== undefined ? { tempo: tune.metaText.tempo } : {},
+    metaTextInfo: {},
+    lines: tune.lines.map((other, i) => (i === line ? other : {})),
+    /** The library asks for the meter right after it has made its engraver: the moment to hand it the state. */
+    getMeterFraction: () => {
+      onEngraver();
+      return { num: handed.measureLength, den: 1 };
+    },
+    tablatures: roomsFor(order.rooms),
+  };
+}
+
+/** Listeners on the picture would hold the whole parse: cut what they reach. */
+function cutLoose(controller: LibController, view: LibTune): void {
+  view.lines = [];
+  view.tablatures = null;
+  view.getMeterFraction = null;
+  controller.engraver = null;
+  controller.renderer.abctune = null;
+}
+
+/** Draws into `host`, an element of a document that can measure text. May throw: call it behind the guard. */
+export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNode): DrawnSystem {
+  const controller = controllerIn(host, order.width);
+  const view = viewOf(tune, order, () => writeHanded(controller.engraver!, order.handed));
+  controller.engraveABC(view);
+  const geometry = geometryOf(tune.lines[order.line]!);
+  const handed = readHanded(controller, view.formatting);
+  cutLoose(controller, view);
+  return { geometry, ink: inkOf(host, geometry.borders, order.width), handed };
+}
