@@ -63,7 +63,7 @@ export function readField(line: LineReading, stretch: FieldStretch, joined: stri
     letter,
     text,
     textSpan: span,
-    value: readValue(line, letter, text, span, stretch.place),
+    value: readValue(line, letter, text, span, stretch),
   };
 }
 
@@ -90,9 +90,11 @@ function reportPlace(line: LineReading, letter: string, { letterAt, place }: Fie
 
 const AS_TEXT: FieldValue = { kind: 'text' };
 
-function readValue(line: LineReading, letter: string, text: string, span: Span, place: FieldPlace): FieldValue {
+function readValue(line: LineReading, letter: string, text: string, span: Span, { place, letterAt }: FieldStretch): FieldValue {
+  // An empty value has no place of its own: the error then stands on the field's letter.
+  const at = span.to > span.from ? span : { from: letterAt, to: letterAt + 2 };
   const wrong = (problem: string): FieldValue => {
-    report(line, 'text.field-value', span.from, Math.max(span.to, span.from + 1), problem);
+    report(line, 'text.field-value', at.from, at.to, problem);
     return AS_TEXT;
   };
   switch (letter) {
@@ -116,7 +118,7 @@ function readValue(line: LineReading, letter: string, text: string, span: Span, 
       return tempo ? { kind: 'tempo', tempo } : wrong(`${text} is no tempo. Write one such as 1/4=120, with words in quotes.`);
     }
     case 'V':
-      return readVoice(line, text, span);
+      return readVoice(line, text, span, at);
     case 'P': {
       const order = place === 'tune' || place === 'file' ? readPartOrder(text) : [];
       return order
@@ -145,12 +147,11 @@ function readInstructionValue(line: LineReading, text: string, span: Span): Fiel
   return value;
 }
 
-function readVoice(line: LineReading, text: string, span: Span): FieldValue {
+function readVoice(line: LineReading, text: string, span: Span, at: Span): FieldValue {
   const id = /^[^\s]*/.exec(text)![0];
   const { properties, problem } = readProperties(tokensOf(text.slice(id.length)));
-  if (id === '')
-    report(line, 'text.field-value', span.from, span.from + 1, 'V: needs the name of a voice. Write a number or a word after it.');
-  else if (problem) report(line, 'text.field-value', span.from, span.to, problem);
+  if (id === '') report(line, 'text.field-value', at.from, at.to, 'V: needs the name of a voice. Write a number or a word after it.');
+  else if (problem) report(line, 'text.field-value', at.from, at.to, problem);
   return {
     kind: 'voice',
     id: id || '1',

@@ -1,4 +1,5 @@
 // A tune or the text before the first: its lines, read one after the other; lines of an older reading are taken over where nothing they depend on has changed.
+import { lineStarts } from '../../text/line-index.ts';
 import type { HeaderTree, Line, PlacedLine, TuneTree } from '../tree/tree.ts';
 import type { Dialect } from './dialect.ts';
 import { STANDARD_DIALECT, strictnessOf } from './dialect.ts';
@@ -59,24 +60,10 @@ export function readHeader(text: string, old: HeaderTree | null): Reading<Header
 
 /** The lines of a text, each with its line end: LF, CRLF or CR. */
 export function splitLines(text: string): readonly string[] {
-  const lines: string[] = [];
-  let from = 0;
-  let lf = text.indexOf('\n');
-  let cr = text.indexOf('\r');
-  while (from < text.length) {
-    if (lf >= 0 && lf < from) lf = text.indexOf('\n', from);
-    if (cr >= 0 && cr < from) cr = text.indexOf('\r', from);
-    const to = lineEnd(text.length, lf, cr);
-    lines.push(text.slice(from, to));
-    from = to;
-  }
+  const starts = lineStarts(text);
+  const lines = starts.map((from, i) => text.slice(from, starts[i + 1] ?? text.length));
+  if (lines.at(-1) === '') lines.pop();
   return lines;
-}
-
-function lineEnd(length: number, lf: number, cr: number): number {
-  if (lf < 0 && cr < 0) return length;
-  if (cr < 0 || (lf >= 0 && lf < cr)) return lf + 1;
-  return lf === cr + 1 ? lf + 1 : cr + 1;
 }
 
 function readLines(pieces: readonly string[], start: LineEntry, old: TuneTree | HeaderTree | null, mark = ''): LinesRead {

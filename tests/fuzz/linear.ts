@@ -1,0 +1,142 @@
+// Work against size: long and deeply nested inputs of every kind, doubled twice. Prints each kind whose time grows by more than 2.2 at each doubling.
+import { readBook } from '../../server/src/abc/index.ts';
+import { readAll } from '../support/trees.ts';
+
+const SIZES = [250_000, 500_000, 1_000_000];
+const HEAD = 'X:1\nT:t\nL:1/8\nK:C\n';
+const BODIES = [
+  '[',
+  ']',
+  '{',
+  '}',
+  '(',
+  ')',
+  '"',
+  '!',
+  '+',
+  '|',
+  ':',
+  '|:',
+  ':|',
+  '[1',
+  '[K:',
+  '[K:|',
+  '[r:x',
+  '[r:x]',
+  '{/',
+  '(3',
+  '(3:',
+  '^',
+  '^^',
+  'C',
+  'C,',
+  'C/',
+  'C9',
+  'C-',
+  '(C',
+  'C)',
+  '(C)',
+  '[CE]',
+  '[C-E-]',
+  '{g}',
+  'C&',
+  '&',
+  'Z',
+  'Z999|',
+  '>',
+  'C>',
+  '!a',
+  '!trill!',
+  '"a',
+  '"a"',
+  '~',
+  'T',
+  '$',
+  '\\',
+  '\\\n',
+  '%',
+  '\n',
+  '\n\n',
+  'X:1\n',
+  'w:a\n',
+  'C\nw:a\n',
+  'C\ns:!p!\n',
+  'C|\nw:|\n',
+  '+:x\n',
+  'T:x\n+:y\n',
+  'V:1\n',
+  '[V:1]C',
+  'V:v9\nC\n',
+  'P:A\nC|',
+  'U:T=!trill!\n',
+  'm:~x=CDEF\n',
+  '~G3',
+  '%%x\n',
+  '%%begintext\n',
+  'I:a b\n',
+  'I:bullfiddle a=b ',
+  'K:C ^f ',
+  'M:1+',
+  'Q:1/4 ',
+  '(3:2:9999',
+  'a|1 ',
+  '|:C:|1',
+  'y',
+  '#',
+  ' ',
+  '\r',
+  '\t',
+  '🎻',
+  '\0',
+  'C:|\n',
+  'K:G\nF',
+  '[L:1/16]C',
+  'I:bullfiddle x=1\n',
+  '|:::::C:::::|',
+];
+const WHOLE = [
+  'X:1\n',
+  'L:1/8\n',
+  '%',
+  '%%',
+  '\n',
+  'T',
+  'P:(',
+  'X:1\nP:',
+  'X:1\nK:C',
+  'X:1\nQ:"',
+  'X:1\nM:',
+  'X:1\nV:1 a=',
+  'X:1\nU:',
+  'X:1\nm:~n=n',
+  'X:1\nm:~=CDEFGABc\nK:C\n~',
+  'X:1\nV:a\n',
+  'X:1\nI:bullfiddle a=b\n',
+];
+
+const milliseconds = (text: string): number => {
+  const from = performance.now();
+  readAll(readBook(text));
+  return performance.now() - from;
+};
+
+const filled = (head: string, piece: string, size: number): string => head + piece.repeat(Math.ceil(size / piece.length));
+const kinds = [
+  ...BODIES.map((piece) => ({ name: `body of ${JSON.stringify(piece)}`, head: HEAD, piece })),
+  ...WHOLE.map((piece) => ({ name: `text of ${JSON.stringify(piece)}`, head: '', piece: piece.at(-1)! })),
+];
+for (const kind of WHOLE)
+  kinds.push(
+    { name: `repeated ${JSON.stringify(kind)}`, head: '', piece: kind },
+    { name: `long value ${JSON.stringify(kind)}`, head: kind, piece: 'a1' },
+  );
+
+let worst = 0;
+for (const { name, head, piece } of kinds) {
+  const times = SIZES.map((size) => Math.min(milliseconds(filled(head, piece, size)), milliseconds(filled(head, piece, size))));
+  const growth = times.slice(1).map((time, i) => time / times[i]!);
+  worst = Math.max(worst, times.at(-1)!);
+  // Short times are noise; a kind that grows too fast does so at both doublings and is slow at the end.
+  if (times.at(-1)! > 200 && growth.every((by) => by > 2.2)) console.log(`${name}: ${times.map(Math.round).join(', ')} ms`);
+}
+console.log(`${kinds.length} kinds of 1,000,000 signs; the slowest took ${Math.round(worst)} ms`);
