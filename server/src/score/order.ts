@@ -33,6 +33,10 @@ function playParts(voice: Voice, order: readonly PartOrder[], out: number[]): vo
   }
 }
 
+/** Every label that an order names. */
+export const labelsIn = (order: readonly PartOrder[]): readonly string[] =>
+  order.flatMap((item) => (item.kind === 'part' ? [item.label] : labelsIn(item.items)));
+
 /** The labels of an order one by one, groups repeated; as many as could be played at all. */
 export function labelsInOrder(order: readonly PartOrder[]): readonly string[] {
   const out: string[] = [];

@@ -54,12 +54,32 @@ const KINDS = {
   'text.key-late': error(() => 'Music begins before the header has ended. Write K: with a key on the line before.'),
   'text.title-missing': eased(() => 'A tune needs a title. Write T: with one on the line after X:.'),
   'text.title-late': eased(() => 'The title must follow X: at once. Move the T: line up.'),
-  'text.tune-unseparated': eased(() => 'A new tune begins without an empty line before it. Write one.'),
   'text.no-tune': error(() => 'There is no tune here: one begins with X: and a number. Write X:1, then T: with a title and K: with a key.'),
   'text.block-unclosed': error((what) => `This block is never closed. Write %%end${what} after it.`),
   'text.block-unopened': warning((what) => `%%end${what} closes nothing. Take it out, or write %%begin${what} before.`),
   'text.continuation-alone': error(
     () => 'There is no field before this line that +: could continue. Take it out, or move it under its field.',
+  ),
+  'text.octave-too-far': error(() => "No instrument reaches this octave. Take some of the , or ' signs out."),
+  'text.tie-without-note': error(() => 'This tie has no note before it. Write - right after the note that is held.'),
+  'text.tie-spaced': eased(() => 'A tie must touch the note before it. Take the space out.'),
+  'text.slur-unclosed': warning(() => 'This slur is never closed. Write ) after its last note.'),
+  'text.slur-unopened': warning(() => 'No slur is open here. Write ( before its first note, or take this ) out.'),
+  'text.broken-without-note': error(
+    (what) => `${what} needs a note on both sides, in the same bar. Write the notes, or take the sign out.`,
+  ),
+  'text.broken-unequal': eased(
+    (what) => `The standard gives ${what} no meaning between notes of different lengths. Write both lengths out instead.`,
+  ),
+  'text.tuplet-unfinished': warning(
+    (what) => `The bar ends before this tuplet has its notes: ${what}. Write them, or say how many there are, as in (3:2:2.`,
+  ),
+  'text.lyrics-too-many': warning(
+    () => 'There are more syllables than notes from here on. Join syllables with ~, or check the | and - signs.',
+  ),
+  'text.symbols-too-many': warning(() => 'There are more symbols than notes from here on. Take some out, or check the * and | signs.'),
+  'text.part-unknown': warning(
+    (what) => `No part of the tune is marked P:${what}, so it is left out. Mark it, or take the letter out of the order.`,
   ),
   'text.include-failed': warning((what) => what),
 } satisfies Record<string, Kind>;

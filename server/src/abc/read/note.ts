@@ -8,6 +8,10 @@ import { type LineReading, report } from './line-reading.ts';
 const LETTERS = 'ABCDEFG';
 const MIDDLE_OCTAVE = 4;
 
+/** Octaves that MIDI can number. */
+const LOWEST_OCTAVE = -1;
+const HIGHEST_OCTAVE = 9;
+
 /** The note at `at`, where a note letter or an accidental sign stands; null if an accidental has no note. */
 export function readNote(line: LineReading, at: Offset): NoteItem | null {
   const { text, end } = line;
@@ -24,13 +28,14 @@ export function readNote(line: LineReading, at: Offset): NoteItem | null {
     else break;
   }
   const to = skipLength(text, here, end);
+  if (octave < LOWEST_OCTAVE || octave > HIGHEST_OCTAVE) report(line, 'text.octave-too-far', at, here);
   return {
     kind: 'note',
     from: at,
     to,
     accidental: letterAt === at ? null : (text.slice(at, letterAt) as Accidental),
     letter: LETTERS[(low ? code : code - 32) - 65] as Letter,
-    octave,
+    octave: Math.min(Math.max(octave, LOWEST_OCTAVE), HIGHEST_OCTAVE),
     length: readLength(line, here, to),
     pitchSpan: { from: at, to: here },
   };

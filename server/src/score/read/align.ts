@@ -2,6 +2,7 @@
 import type { Syllable, SymbolToken } from '../../abc/tree/tree.ts';
 import type { Offset } from '../../text/span.ts';
 import { markOf } from './notes.ts';
+import { reportAt, type TuneState } from './tune-state.ts';
 import type { NoteDraft, VoiceState } from './voice-state.ts';
 
 /** A place in a voice's notes that moves from note to note, graces left out. */
@@ -30,7 +31,7 @@ export function musicBegins(voice: VoiceState): void {
 }
 
 /** Aligns a `w:` line to the notes since the last one; lines that follow at once are further verses (5.1, 5.2). */
-export function alignLyrics(voice: VoiceState, syllables: readonly Syllable[], at: Offset, continued: boolean): void {
+export function alignLyrics(tune: TuneState, voice: VoiceState, syllables: readonly Syllable[], at: Offset, continued: boolean): void {
   if (!continued) {
     voice.verse++;
     voice.lyricsAt = voice.lyricsFrom;
@@ -42,7 +43,10 @@ export function alignLyrics(voice: VoiceState, syllables: readonly Syllable[], a
       continue;
     }
     const note = voice.notes[voice.lyricsAt];
-    if (!note) return;
+    if (!note) {
+      if (syllable.kind === 'text') reportAt(tune, 'text.lyrics-too-many', { from: at + syllable.from, to: at + syllables.at(-1)!.to });
+      return;
+    }
     if (syllable.kind === 'text') {
       voice.lyrics.push({
         from: at + syllable.from,
@@ -58,7 +62,7 @@ export function alignLyrics(voice: VoiceState, syllables: readonly Syllable[], a
 }
 
 /** Aligns an `s:` line to the notes since the last one, as lyrics are; lines that follow at once begin at the same note (4.15). */
-export function alignSymbols(voice: VoiceState, symbols: readonly SymbolToken[], at: Offset, continued: boolean): void {
+export function alignSymbols(tune: TuneState, voice: VoiceState, symbols: readonly SymbolToken[], at: Offset, continued: boolean): void {
   if (!continued) voice.symbolsAt = voice.symbolsFrom;
   voice.symbolLines++;
   for (const token of symbols) {
@@ -68,7 +72,10 @@ export function alignSymbols(voice: VoiceState, symbols: readonly SymbolToken[],
       continue;
     }
     const note = voice.notes[voice.symbolsAt];
-    if (!note) return;
+    if (!note) {
+      if (token.kind === 'marks') reportAt(tune, 'text.symbols-too-many', { from: at + token.from, to: at + symbols.at(-1)!.to });
+      return;
+    }
     note.marks = [...note.marks, ...token.marks.map((mark) => markOf(mark, at, 'symbol-line'))];
     voice.symbolsAt++;
   }

@@ -4,32 +4,38 @@ import type { Offset, Span } from '../../text/span.ts';
 import { compare, fraction, mul, sub } from '../fraction.ts';
 import { barLength } from '../meter.ts';
 import type { Bar } from '../types.ts';
+import { endRhythms } from './rhythm.ts';
+import type { TuneState } from './tune-state.ts';
 import type { VoiceState } from './voice-state.ts';
 
 /** Whether nothing has sounded or rested since the bar began. */
 const isEmpty = (voice: VoiceState): boolean => voice.notes.length === voice.barNotes && voice.rests.length === voice.barRests;
 
 /** A bar line whose line begins at `at` of the tune. */
-export function addBarLine(voice: VoiceState, item: BarItem, at: Offset): void {
+export function addBarLine(tune: TuneState, voice: VoiceState, item: BarItem, at: Offset): void {
+  endRhythms(tune, voice);
   const from = at + item.from;
   const to = from + item.sign.length;
   const sectionEnd = item.weight === 'double' || item.weight === 'final' || item.weight === 'initial';
   if (!isEmpty(voice)) closeBar(voice, { from, to, sign: item.sign }, item.endRepeats, sectionEnd);
-  else mergeSign(voice, item, sectionEnd);
+  else mergeSign(voice, item, { from, to, sign: item.sign }, sectionEnd);
   if (item.startRepeats > voice.startRepeats) voice.startRepeats = item.startRepeats;
   if (voice.accidentals.size > 0) voice.accidentals.clear();
   voice.last = null;
+  // Decorations before a bar line are the line's own; texts may stand before it and mean the next note.
+  if (voice.marks) voice.marks = voice.marks.filter((mark) => mark.kind !== 'decoration');
   voice.barFrom = to;
   if (sectionEnd || item.endRepeats > 0 || item.startRepeats > 0) voice.ending = [];
   if (item.ending) voice.ending = item.ending.numbers;
 }
 
 /** Two signs with nothing between are one: what the second says goes to the bar before. */
-function mergeSign(voice: VoiceState, item: BarItem, sectionEnd: boolean): void {
+function mergeSign(voice: VoiceState, item: BarItem, sign: NonNullable<Bar['closedBy']>, sectionEnd: boolean): void {
   const before = voice.bars.at(-1);
   if (!before) return;
   before.endRepeats = Math.max(before.endRepeats, item.endRepeats);
   before.sectionEnd ||= sectionEnd;
+  if (item.endRepeats > 0 || item.startRepeats > 0) before.closedBy = sign;
 }
 
 /** An ending that does not follow a bar line at once; inside a bar it splits the bar. */
@@ -88,11 +94,11 @@ function closeBar(
 }
 
 /** `&`: the bar once more from its start, in another layer. */
-export function beginLayer(voice: VoiceState): void {
+export function beginLayer(tune: TuneState, voice: VoiceState): void {
+  endRhythms(tune, voice);
   if (compare(voice.time, voice.layersEnd) > 0) voice.layersEnd = voice.time;
   voice.time = voice.barStart;
   voice.layer++;
   voice.accidentals.clear();
   voice.last = null;
-  voice.tuplets = [];
 }

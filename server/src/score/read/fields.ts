@@ -1,7 +1,7 @@
 // Fields and directives: what they change for the tune or a voice.
 
 import { plainText } from '../../abc/read/plain-text.ts';
-import type { Field, FieldValue, KeyedValue, TempoValue } from '../../abc/tree/fields.ts';
+import type { Field, FieldValue, KeyedValue, KeyValue, TempoValue } from '../../abc/tree/fields.ts';
 import type { Offset, Span } from '../../text/span.ts';
 import { shifted } from '../../text/span.ts';
 import { add, fraction, mul, ZERO } from '../fraction.ts';
@@ -101,7 +101,8 @@ export function applyBodyField(tune: TuneState, field: Field, at: Offset): void 
   const voice = currentVoice(tune, at + field.from);
   switch (value.kind) {
     case 'key':
-      setKey(voice, value.key);
+      if (isClefOnly(value.key, field.text)) setProperties(voice, value.key.properties);
+      else setKey(voice, value.key);
       return;
     case 'meter':
       voice.meter = value.meter;
@@ -127,6 +128,10 @@ export function applyBodyField(tune: TuneState, field: Field, at: Offset): void 
       value satisfies never;
   }
 }
+
+/** `K:clef=bass` in the body changes the clef and leaves the key. */
+const isClefOnly = (key: KeyValue, text: string): boolean =>
+  key.tonic === null && key.mode === 'none' && key.accidentals.length === 0 && text !== '' && !/^none/i.test(text);
 
 function addBodyInstruction(tune: TuneState, voice: VoiceState, field: Field, value: InstructionValue, at: Offset): void {
   setReach(tune, value);

@@ -1,11 +1,13 @@
 // A line of music, item by item, into the voices of a tune.
 import type { MusicItem } from '../../abc/tree/items.ts';
-import type { Offset } from '../../text/span.ts';
+import type { Offset, Span } from '../../text/span.ts';
 import { addBarLine, beginEnding, beginLayer } from './bars.ts';
 import { applyBodyField } from './fields.ts';
 import { addChord, addGraces, addMark, addNote, addRest, addTie, closeSlur, markOf, openSlur } from './notes.ts';
 import { addBroken, beginTuplet } from './rhythm.ts';
 import { currentVoice, type TuneState } from './tune-state.ts';
+
+const spanAt = (item: MusicItem, at: Offset): Span => ({ from: at + item.from, to: at + item.to });
 
 /** Reads items whose line begins at `at` of the tune. */
 export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offset): void {
@@ -22,10 +24,10 @@ export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offse
         addGraces(tune, voice, item, at);
         break;
       case 'rest':
-        addRest(voice, item, at);
+        addRest(tune, voice, item, at);
         break;
       case 'bar':
-        addBarLine(voice, item, at);
+        addBarLine(tune, voice, item, at);
         break;
       case 'ending':
         beginEnding(voice, item.numbers, at + item.from);
@@ -35,7 +37,7 @@ export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offse
         addMark(voice, markOf(item, at, 'inline'));
         break;
       case 'tuplet':
-        beginTuplet(voice, item);
+        beginTuplet(voice, item, spanAt(item, at));
         break;
       case 'inline':
         applyBodyField(tune, item.field, at);
@@ -48,21 +50,23 @@ export function addItems(tune: TuneState, items: readonly MusicItem[], at: Offse
         openSlur(voice, item.dotted, at, item);
         break;
       case 'slur-close':
-        closeSlur(voice, at, item);
+        closeSlur(tune, voice, at, item);
         break;
       case 'tie':
-        addTie(voice, { from: at + item.from, to: at + item.to });
+        addTie(tune, voice, spanAt(item, at));
         break;
       case 'broken':
-        addBroken(voice, item.toward, item.degree);
+        addBroken(tune, voice, item.toward, item.degree, spanAt(item, at));
         break;
       case 'overlay':
-        beginLayer(voice);
+        beginLayer(tune, voice);
         break;
       case 'spacer':
         voice.marks = null;
         break;
       case 'space':
+        voice.spaceTo = at + item.to;
+        break;
       case 'back-quote':
       case 'line-break':
       case 'continuation':

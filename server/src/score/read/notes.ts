@@ -11,11 +11,12 @@ import type {
 } from '../../abc/tree/items.ts';
 import type { Offset, Span } from '../../text/span.ts';
 import { FREE_BAR_REST } from '../conventions.ts';
-import { add, fraction, mul, ONE, ZERO } from '../fraction.ts';
+import { add, div, fraction, mul, ZERO } from '../fraction.ts';
 import { alterOf, letterIndex, SEMITONES } from '../key.ts';
 import { barLength } from '../meter.ts';
 import type { Fraction, Mark } from '../types.ts';
-import type { TuneState } from './tune-state.ts';
+import { inRhythm } from './rhythm.ts';
+import { reportAt, type TuneState } from './tune-state.ts';
 import type { HeadDraft, NoteDraft, VoiceState } from './voice-state.ts';
 
 /** What no mark stands on; shared, so that most notes need no list of their own. */
@@ -37,23 +38,20 @@ export function addMark(voice: VoiceState, mark: Mark): void {
 }
 
 export function addNote(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset): void {
-  const length = scaled(voice, item.length);
+  const length = inRhythm(tune, voice, plainLength(voice, item.length));
   const head = makeHead(tune, voice, item, at, length);
   addToVoice(tune, voice, at + item.from, at + item.to, [head], length);
 }
 
 /** A chord: its heads' own lengths times the chord's; the first head rules when what follows begins (4.17). */
 export function addChord(tune: TuneState, voice: VoiceState, item: ChordItem, at: Offset): void {
-  const factor = lengthFactor(voice);
+  const factor = chordFactor(tune, voice, item);
   const heads: HeadDraft[] = [];
   const slurs: { item: MusicItem; before: number }[] = [];
   let marks: Mark[] = [];
   for (const inner of item.inner) {
     if (inner.kind === 'note') {
-      const length = mul(
-        mul(mul(fraction(inner.length.num, inner.length.den), fraction(item.length.num, item.length.den)), voice.unit),
-        factor,
-      );
+      const length = mul(plainLength(voice, inner.length), factor);
       const head = makeHead(tune, voice, inner, at, length);
       head.marks = marks;
       marks = [];
@@ -65,7 +63,15 @@ export function addChord(tune: TuneState, voice: VoiceState, item: ChordItem, at
   for (const { item: slur } of slurs) if (slur.kind === 'slur-open') openSlur(voice, slur.dotted, at, slur);
   const note = addToVoice(tune, voice, at + item.from, at + item.to, heads, heads[0]!.duration);
   if (heads.some((head) => head.tieMark)) voice.tied[voice.layer] = note;
-  for (const { item: slur } of slurs) if (slur.kind === 'slur-close') closeSlur(voice, at, slur);
+  for (const { item: slur } of slurs) if (slur.kind === 'slur-close') closeSlur(tune, voice, at, slur);
+}
+
+/** What turns the plain length of each head into its duration: the chord's length and the rhythm that the first head is in. */
+function chordFactor(tune: TuneState, voice: VoiceState, item: ChordItem): Fraction {
+  const first = item.inner.find((inner) => inner.kind === 'note')!;
+  const plain = plainLength(voice, first.length);
+  const own = fraction(item.length.num, item.length.den);
+  return div(inRhythm(tune, voice, mul(plain, own)), plain);
 }
 
 /** Graces take no time; they ornament the next note. */
@@ -81,13 +87,13 @@ export function addGraces(tune: TuneState, voice: VoiceState, item: GraceItem, a
       voice.graces.push(note);
     } else if (inner.kind === 'decoration' || inner.kind === 'quoted') marks.push(markOf(inner, at, 'inline'));
     else if (inner.kind === 'slur-open') openSlur(voice, inner.dotted, at, inner);
-    else if (inner.kind === 'slur-close') closeSlur(voice, at, inner);
+    else if (inner.kind === 'slur-close') closeSlur(tune, voice, at, inner);
   }
 }
 
-export function addRest(voice: VoiceState, item: RestItem, at: Offset): void {
+export function addRest(tune: TuneState, voice: VoiceState, item: RestItem, at: Offset): void {
   const whole = item.sign === 'Z' || item.sign === 'X';
-  const duration = whole ? wholeBars(voice, item.length) : scaled(voice, item.length);
+  const duration = whole ? wholeBars(voice, item.length) : inRhythm(tune, voice, plainLength(voice, item.length));
   const span = { from: at + item.from, to: at + item.to };
   const rest = {
     ...span,
@@ -109,25 +115,8 @@ function wholeBars(voice: VoiceState, { num, den }: WrittenLength): Fraction {
   return mul(barLength(voice.meter) ?? fraction(FREE_BAR_REST, 1), fraction(num, den));
 }
 
-/** The written length as time: unit length, broken rhythm and tuplets applied. */
-const scaled = (voice: VoiceState, length: WrittenLength): Fraction => {
-  const plain = mul(fraction(length.num, length.den), voice.unit);
-  const factor = lengthFactor(voice);
-  return factor === ONE ? plain : mul(plain, factor);
-};
-
-/** The factor that broken rhythm and running tuplets put on the next note; it uses up one note of each. */
-function lengthFactor(voice: VoiceState): Fraction {
-  if (voice.broken === null && voice.tuplets.length === 0) return ONE;
-  let factor = voice.broken ?? ONE;
-  voice.broken = null;
-  for (const tuplet of voice.tuplets) {
-    factor = mul(factor, tuplet.factor);
-    tuplet.left--;
-  }
-  if (voice.tuplets.some((tuplet) => tuplet.left <= 0)) voice.tuplets = voice.tuplets.filter((tuplet) => tuplet.left > 0);
-  return factor;
-}
+/** The written length in whole notes, nothing else applied. */
+const plainLength = (voice: VoiceState, length: WrittenLength): Fraction => mul(fraction(length.num, length.den), voice.unit);
 
 function makeHead(tune: TuneState, voice: VoiceState, item: NoteItem, at: Offset, duration: Fraction): HeadDraft {
   const index = letterIndex(item.letter);
@@ -220,12 +209,15 @@ function endTies(voice: VoiceState, before: NoteDraft, note: NoteDraft): void {
 }
 
 /** A tie sign after the note just read: all its heads are tied. */
-export function addTie(voice: VoiceState, span: Span): boolean {
+export function addTie(tune: TuneState, voice: VoiceState, span: Span): void {
   const note = voice.last;
-  if (!note || !('heads' in note)) return false;
+  if (!note || !('heads' in note)) {
+    reportAt(tune, 'text.tie-without-note', span);
+    return;
+  }
+  if (note.to < span.from && voice.spaceTo === span.from) reportAt(tune, 'text.tie-spaced', span);
   for (const head of note.heads) head.tieMark = span;
   voice.tied[note.layer] = note;
-  return true;
 }
 
 export function openSlur(voice: VoiceState, dotted: boolean, at: Offset, span: Span): void {
@@ -238,17 +230,19 @@ function takeSlurs(voice: VoiceState, first: NoteDraft): void {
   voice.slursToOpen = [];
 }
 
-/** Ends the slur opened last at the note read last; false if none is open. */
-export function closeSlur(voice: VoiceState, at: Offset, span: Span): boolean {
+/** Ends the slur opened last at the note read last. */
+export function closeSlur(tune: TuneState, voice: VoiceState, at: Offset, span: Span): void {
+  const close = { from: at + span.from, to: at + span.to };
   const slur = voice.openSlurs.pop();
   const last = voice.notes.at(-1);
-  if (!slur || !last) return false;
-  voice.slurs.push({
-    first: slur.first.id,
-    last: last.id,
-    dotted: slur.dotted,
-    open: slur.open,
-    close: { from: at + span.from, to: at + span.to },
-  });
-  return true;
+  if (!slur || !last) {
+    reportAt(tune, 'text.slur-unopened', close);
+    return;
+  }
+  voice.slurs.push({ first: slur.first.id, last: last.id, dotted: slur.dotted, open: slur.open, close });
+}
+
+/** The music has ended: slurs still open are reported. */
+export function reportOpenSlurs(tune: TuneState, voice: VoiceState): void {
+  for (const { open } of [...voice.openSlurs, ...voice.slursToOpen]) reportAt(tune, 'text.slur-unclosed', open);
 }

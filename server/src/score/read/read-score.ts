@@ -9,7 +9,10 @@ import type { Fraction, Score } from '../types.ts';
 import { alignLyrics, alignSymbols, musicBegins } from './align.ts';
 import { closeLastBar } from './bars.ts';
 import { applyBodyField, applyHeaderField } from './fields.ts';
+import { reportHeader, reportParts } from './header-errors.ts';
 import { addItems } from './music.ts';
+import { reportOpenSlurs } from './notes.ts';
+import { endRhythms } from './rhythm.ts';
 import { currentVoice, newTune, type TuneState, voiceNamed } from './tune-state.ts';
 import { finished } from './voice-state.ts';
 
@@ -25,7 +28,7 @@ export function readScore(header: HeaderTree, tree: TuneTree): Score {
 }
 
 function readNew(header: HeaderTree, tree: TuneTree): Score {
-  const tune = newTune();
+  const tune = newTune(tree.strictness);
   for (const { line } of header.lines) if (fieldOf(line)) applyHeaderField(tune, fieldOf(line)!, 0, 'file');
   const end = endOfTune(tree);
   for (let i = 0; i < end; i++) {
@@ -36,7 +39,13 @@ function readNew(header: HeaderTree, tree: TuneTree): Score {
     if (i === tree.bodyStart - 1) beginBody(tune, placed);
   }
   for (let i = end; i < tree.lines.length; i++) takeErrors(tune, tree.lines[i]!);
-  for (const voice of tune.voices.values()) closeLastBar(voice, tree.lines[end]?.at ?? tree.length);
+  for (const voice of tune.voices.values()) {
+    endRhythms(tune, voice);
+    closeLastBar(voice, tree.lines[end]?.at ?? tree.length);
+    reportOpenSlurs(tune, voice);
+  }
+  reportHeader(tune, tree, end);
+  reportParts(tune, tree);
   return scoreOf(tune);
 }
 
@@ -68,10 +77,10 @@ function addBodyLine(tune: TuneState, { at, line }: PlacedLine): void {
       applyBodyField(tune, line.field, at);
       return;
     case 'lyrics':
-      alignLyrics(currentVoice(tune, at), line.syllables, at, line.continued === true);
+      alignLyrics(tune, currentVoice(tune, at), line.syllables, at, line.continued === true);
       return;
     case 'symbols':
-      alignSymbols(currentVoice(tune, at), line.symbols, at, line.continued === true);
+      alignSymbols(tune, currentVoice(tune, at), line.symbols, at, line.continued === true);
       return;
     case 'typeset':
     case 'field-continuation':

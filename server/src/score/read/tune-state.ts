@@ -1,13 +1,16 @@
 // A tune while it is being read: what all its voices share.
+
+import { type TextErrorCode, textError } from '../../abc/read/errors.ts';
 import type { KeyValue, MeterValue, PartOrder, VoiceProperties } from '../../abc/tree/fields.ts';
-import type { TextError } from '../../abc/tree/tree.ts';
-import type { Offset } from '../../text/span.ts';
+import type { TextError, TuneTree } from '../../abc/tree/tree.ts';
+import type { Offset, Span } from '../../text/span.ts';
 import { ACCIDENTALS_HOLD, type AccidentalReach } from '../conventions.ts';
 import { defaultUnit } from '../meter.ts';
 import type { Fraction, HeaderText, Instruction, NoteId, Tempo } from '../types.ts';
 import { newVoice, type VoiceState } from './voice-state.ts';
 
 export interface TuneState {
+  readonly strictness: TuneTree['strictness'];
   number: number | null;
   readonly texts: HeaderText[];
   meter: MeterValue;
@@ -33,7 +36,8 @@ export interface TuneState {
 
 export const NO_KEY: KeyValue = { tonic: null, mode: 'none', accidentals: [], properties: {} };
 
-export const newTune = (): TuneState => ({
+export const newTune = (strictness: TuneTree['strictness']): TuneState => ({
+  strictness,
   number: null,
   texts: [],
   meter: { kind: 'none' },
@@ -72,4 +76,9 @@ export function currentVoice(tune: TuneState, at: Offset): VoiceState {
     tune.current = voiceNamed(tune, first, at);
   }
   return tune.current;
+}
+
+/** Adds an error of meaning; `span` is relative to the tune. */
+export function reportAt(tune: TuneState, code: TextErrorCode, span: Span, what = ''): void {
+  tune.errors.push(textError(code, tune.strictness, span.from, span.to, what));
 }

@@ -16,6 +16,18 @@ export type BarDraft = Mutable<Bar>;
 interface RunningTuplet {
   readonly factor: Fraction;
   left: number;
+  readonly span: Span;
+}
+
+/** A broken rhythm sign that waits for its second note. */
+export interface BrokenRhythm {
+  /** On the note to come. */
+  readonly factor: Fraction;
+  readonly toward: 'left' | 'right';
+  readonly degree: number;
+  readonly span: Span;
+  /** The length of the note before, without this sign. */
+  readonly before: Fraction;
 }
 
 export interface VoiceState {
@@ -60,8 +72,9 @@ export interface VoiceState {
   tuplets: RunningTuplet[];
   /** The note or rest just read, for broken rhythm and ties; null after a bar line. */
   last: NoteDraft | RestDraft | null;
-  /** Factor that broken rhythm puts on the next note. */
-  broken: Fraction | null;
+  broken: BrokenRhythm | null;
+  /** Where the white space just read ends. */
+  spaceTo: Offset;
   /** By layer: the note whose tied heads wait for their ends. */
   readonly tied: (NoteDraft | null)[];
   slursToOpen: { dotted: boolean; open: Span }[];
@@ -120,6 +133,7 @@ export function newVoice(id: VoiceId, start: VoiceStart, from: Offset): VoiceSta
     tuplets: [],
     last: null,
     broken: null,
+    spaceTo: -1,
     tied: [],
     slursToOpen: [],
     openSlurs: [],
