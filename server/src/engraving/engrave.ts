@@ -2,7 +2,6 @@
 
 import type { VoiceId } from '../score/types.ts';
 import { cleanTree } from './clean.ts';
-import type { Geometry } from './coordinates.ts';
 import { type Guarded, guarded } from './guard.ts';
 import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
 import { matchNotes, type NoteIndex, noteIndex } from './heads.ts';
@@ -48,6 +47,8 @@ export interface EngraveOptions {
   readonly width: number;
   /** Room between a staff with tab and the next staff, in units. */
   readonly tabRoom: number;
+  /** Room above the notes of a staff with tab, for fingers, strings and the place of the hand, in units. */
+  readonly headroom: number;
   readonly bassVoices: readonly VoiceId[];
 }
 
@@ -98,11 +99,9 @@ function staffVoices(parsed: ParsedTune, line: LibLine, staff: number): VoiceId[
   return [...new Set(layers.filter((voice) => voice !== undefined))];
 }
 
-function roomsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): number[] {
-  return line.staff!.map((_, staff) => {
-    const tabs = staffVoices(parsed, line, staff).filter((voice) => options.bassVoices.includes(voice)).length;
-    return tabs * options.tabRoom;
-  });
+/** Number of bass voices on each staff. */
+function tabsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): number[] {
+  return line.staff!.map((_, staff) => staffVoices(parsed, line, staff).filter((voice) => options.bassVoices.includes(voice)).length);
 }
 
 /** Geometry of a kept or fresh drawing with the places of the present text: found again by index, never shifted. */
@@ -115,10 +114,8 @@ function systemOf(parsed: ParsedTune, line: LibLine, { geometry, ink }: DrawnSys
     return { staff: bar.staff, x: bar.x, width: bar.width, source: sourceSpan(parsed.text, element.startChar, element.endChar) };
   });
   const staffs = geometry.staffs.map(({ top, bottom }, i) => ({ top, bottom, ink: ink[i]!, voices: staffVoices(parsed, line, i) }));
-  return { left: geometry.left, right: rightEdge(geometry), staffs, notes, bars };
+  return { left: geometry.left, right: geometry.right, staffs, notes, bars };
 }
-
-const rightEdge = (geometry: Geometry): number => geometry.right;
 
 const wordsOf = (line: LibLine): SheetWords | null => {
   if (line.subtitle !== undefined) return { kind: 'words', text: line.subtitle.text, role: 'subtitle' };
@@ -144,7 +141,7 @@ export function keptByKey<P>(items: readonly SheetItem<P>[]): Map<string, KeptSy
 
 /** What is fixed before the first line: a change of it redraws every system. */
 const groundKey = (parsed: ParsedTune, options: EngraveOptions): string =>
-  JSON.stringify([parsed.tune.formatting, parsed.tune.media, options.width, options.tabRoom]);
+  JSON.stringify([parsed.tune.formatting, parsed.tune.media, options.width, options.tabRoom, options.headroom]);
 
 /**
  * Draws a tune line by line, as a generator so that the caller may rest between systems. Yields an item a line, in order.
@@ -168,13 +165,15 @@ export function* drawTune<P>(
       continue;
     }
     const place = { first: i === first, last: i === tune.lines.length - 1 };
-    const rooms = roomsOf(parsed, line, options);
-    const key = `${ground}\n${rooms}\n${systemKey(tune, i, handed, place)}`;
+    const tabs = tabsOf(parsed, line, options);
+    const key = `${ground}\n${tabs}\n${systemKey(tune, i, handed, place)}`;
     const old = kept.get(key)?.shift();
     let system: KeptSystem<P>;
     if (old === undefined) {
       const host = studio.host();
-      const drawn = drawLine(tune, { line: i, handed, place, width: options.width, rooms }, host);
+      const rooms = tabs.map((count) => count * options.tabRoom);
+      const headrooms = tabs.map((count) => (count > 0 ? options.headroom : 0));
+      const drawn = drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms }, host);
       system = { key, drawn, picture: studio.picture(host) };
     } else system = old;
     yield { kind: 'system', kept: system, system: systemOf(parsed, line, system.drawn) };

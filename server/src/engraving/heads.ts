@@ -44,7 +44,7 @@ function headOrder(drawn: number, note: SceneNote): readonly number[] | null {
 
 /** A chord of graces is drawn as single graces, one after the other in the text's order. */
 function graceNotes(placed: PlacedNote, graces: readonly SceneNote[]): EngravedNote[] {
-  const heads = graces.flatMap((note) => note.heads.map((_, head) => ({ note: note.id, heads: [head] })));
+  const heads = graces.flatMap((note) => note.heads.map((_, head) => ({ note, heads: [head] })));
   const agreed = heads.length === placed.graces.length;
   const { staff, layer } = placed;
   return placed.graces.map((head, i) => ({
@@ -64,6 +64,6 @@ export function matchNotes(placed: PlacedNote, element: LibElement, index: NoteI
   const own = notes.length === 1 && placed.whole ? notes[0]! : null;
   const heads = own === null ? null : headOrder(placed.heads.length, own);
   const { staff, layer, stem, beam } = placed;
-  const match = own !== null && heads !== null ? { note: own.id, heads } : null;
+  const match = own !== null && heads !== null ? { note: own, heads } : null;
   return [...graceNotes(placed, graces), { kind: 'note', staff, layer, heads: placed.heads, stem, beam, match }];
 }

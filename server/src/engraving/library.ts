@@ -72,6 +72,8 @@ export interface LibStaffLayout {
   top: number;
   bottom: number;
   readonly absoluteY: number;
+  /** Heights in steps of the rows above and below the notes; `lyricHeightAbove` is the innermost above. */
+  readonly specialY: { lyricHeightAbove: number };
 }
 
 export interface LibStaffGroup {

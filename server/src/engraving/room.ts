@@ -1,5 +1,5 @@
-// Keeps room for tab between the staves of a system: lowers a staff's ground after layout, before drawing.
-import type { LibLine, LibTabRoom } from './library.ts';
+// Keeps room for what we draw: below a staff for its tab, above it for fingers, under the library's chords and endings.
+import type { LibLine, LibStaffGroup, LibTabRoom } from './library.ts';
 
 /** Height of a diatonic step in units of the engraving: half a staff space. */
 export const stepHeight = 3.875;
@@ -21,4 +21,23 @@ function roomBelow(height: number): LibTabRoom {
 /** One hook a staff: the library throws on a missing one. The last staff needs none, its tab stands below all ink. */
 export function roomsFor(heights: readonly number[]): readonly LibTabRoom[] {
   return heights.map((height, i) => roomBelow(i === heights.length - 1 ? 0 : height));
+}
+
+/**
+ * Keeps `heights[i]` units free right above the notes of staff i. The library lays its rows (chords, endings, parts, tempo)
+ * outwards from the notes, words above the notes innermost: a staff is told that it has such words. This has to happen
+ * between making the elements and laying them out, which is when the line is given its group.
+ */
+export function keepRoomAbove(line: LibLine, heights: readonly number[]): void {
+  let group: LibStaffGroup | undefined;
+  Object.defineProperty(line, 'staffGroup', {
+    configurable: true,
+    get: () => group,
+    set: (made: LibStaffGroup) => {
+      made.staffs.forEach((staff, i) => {
+        staff.specialY.lyricHeightAbove += (heights[i] ?? 0) / stepHeight;
+      });
+      group = made;
+    },
+  });
 }

@@ -3,7 +3,7 @@ import { type Geometry, geometryOf } from './coordinates.ts';
 import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed.ts';
 import { type InkNode, inkOf } from './ink.ts';
 import { controllerIn, type LibController, type LibTune } from './library.ts';
-import { roomsFor } from './room.ts';
+import { keepRoomAbove, roomsFor } from './room.ts';
 import type { StaffInk } from './types.ts';
 
 /** A system as drawn: the picture stands in the host, this is what is known of it. */
@@ -22,6 +22,8 @@ export interface SystemOrder {
   readonly width: number;
   /** Room kept below each staff for its tab, in units. */
   readonly rooms: readonly number[];
+  /** Room kept above the notes of each staff for fingers, in units. */
+  readonly headrooms: readonly number[];
 }
 
 /** A view of the tune in which every other line is empty: indices and the last line's stretch stay right. */
@@ -55,6 +57,7 @@ function cutLoose(controller: LibController, view: LibTune): void {
 export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNode): DrawnSystem {
   const controller = controllerIn(host, order.width);
   const view = viewOf(tune, order, () => writeHanded(controller.engraver!, order.handed));
+  keepRoomAbove(tune.lines[order.line]!, order.headrooms);
   controller.engraveABC(view);
   const geometry = geometryOf(tune.lines[order.line]!);
   const handed = readHanded(controller, view.formatting);

@@ -96,7 +96,7 @@ export interface EngravedNote {
   /** Number of the beam group within the system; null alone. */
   readonly beam: number | null;
   /** The scene's note, and for each drawn head the index of the scene's head; null where the two do not agree. */
-  readonly match: { readonly note: NoteId; readonly heads: readonly number[] } | null;
+  readonly match: { readonly note: SceneNote; readonly heads: readonly number[] } | null;
 }
 
 export interface EngravedBar {

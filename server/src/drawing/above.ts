@@ -1,0 +1,171 @@
+// What stands above the staff, from the notes outwards: accent, finger, string, place of the hand.
+import type { PlanNote } from '../arrangement/types.ts';
+import { type Meaning, pathData, pathShape, textShape } from './make.ts';
+import { fingerSize, handSize, space, stringSize } from './measures.ts';
+import { type FingeredNote, pinnedFinger, pinnedString, stringInk } from './notes.ts';
+import type { Ink, Shape } from './shapes.ts';
+import type { Skyline } from './skyline.ts';
+
+/** How much is shown: at every note, where something changes, or only what the player wrote. */
+export type Density = 'all' | 'changes' | 'pins';
+
+type Hand = NonNullable<PlanNote['hand']>;
+
+const sameHand = (a: Hand | null, b: Hand | null): boolean => a?.frame === b?.frame && a?.stop === b?.stop;
+
+const meaningOf = (role: Meaning['role'], ink: Ink, note: FingeredNote): Meaning => ({
+  role,
+  ink,
+  source: { from: note.scene.from, to: note.scene.to },
+  note: note.scene.id,
+  spoken: null,
+});
+
+const accentWidth = 1.25 * space;
+const accentHeight = 0.78 * space;
+const accentPen = 0.95;
+
+/** An accent wedge with its middle at x and its upper edge at y. */
+export function accentShape(note: FingeredNote, x: number, y: number): Shape {
+  const left = x - accentWidth / 2;
+  const d = pathData('M', left, y, 'L', left + accentWidth, y + accentHeight / 2, 'L', left, y + accentHeight);
+  return pathShape(meaningOf('accent', 'pinned', note), d, accentPen);
+}
+
+export const isAccented = (note: FingeredNote): boolean => note.scene.marks.includes('accent');
+
+/** One mark above a note: how wide and high it is, how far from what is below, and how it is drawn with its lower edge at y. */
+interface RowMark {
+  readonly note: FingeredNote;
+  readonly width: number;
+  readonly height: number;
+  draw(y: number): Shape;
+}
+
+/** Places a row: over the ink, one level for the notes of a beam. */
+function placeRow(marks: readonly RowMark[], sky: Skyline, staffTop: number, gap: number): Shape[] {
+  const ground = (mark: RowMark): number => sky.over(mark.note.x - mark.width / 2 - 1, mark.note.x + mark.width / 2 + 1, staffTop);
+  const levels = new Map<number, number>();
+  for (const mark of marks) {
+    const { beam } = mark.note.engraved;
+    if (beam !== null) levels.set(beam, Math.min(levels.get(beam) ?? Number.POSITIVE_INFINITY, ground(mark)));
+  }
+  const placed = marks.map((mark) => {
+    const { beam } = mark.note.engraved;
+    return { mark, y: (beam === null ? ground(mark) : levels.get(beam)!) - gap };
+  });
+  for (const { mark, y } of placed) sky.raise(mark.note.x - mark.width / 2, mark.note.x + mark.width / 2, y - mark.height);
+  return placed.map(({ mark, y }) => mark.draw(y));
+}
+
+const accentMark = (note: FingeredNote): RowMark => ({
+  note,
+  width: accentWidth,
+  height: accentHeight,
+  draw: (y) => accentShape(note, note.x, y - accentHeight),
+});
+
+/** Digits have no descenders: their lower edge is the baseline. */
+const digitHeight = 0.72;
+
+const fingerMark = (note: FingeredNote, text: string, ink: Ink): RowMark => ({
+  note,
+  width: text.length * fingerSize * 0.56,
+  height: fingerSize * digitHeight,
+  draw: (y) => textShape(meaningOf('finger', ink, note), text, { x: note.x, y }, fingerSize, 'digits'),
+});
+
+/** A small circle over a harmonic. */
+const harmonicRadius = 2.6;
+const harmonicMark = (note: FingeredNote): RowMark => ({
+  note,
+  width: harmonicRadius * 2,
+  height: harmonicRadius * 2,
+  draw: (y) => ({
+    ...meaningOf('finger', 'pinned', note),
+    kind: 'circle',
+    x: note.x,
+    y: y - harmonicRadius,
+    r: harmonicRadius,
+    fill: false,
+  }),
+});
+
+const thumbText = (finger: string): string => (finger === 'thumb' ? 'T' : finger);
+
+const changesPlace = (plan: PlanNote, before: PlanNote | null): boolean =>
+  before === null || plan.shift || !sameHand(plan.hand, before.hand) || plan.places[0]?.string !== before.places[0]?.string;
+
+/** The fingers to print over a note, lowest head first; null for none. A finger just used on the same stop is not repeated. */
+function fingersOf(note: FingeredNote, density: Density): { readonly text: string; readonly ink: Ink } | null {
+  const { plan, before, scene } = note;
+  if (scene.tied) return null;
+  if (plan === null || plan.places.length === 0) {
+    const pinned = pinnedFinger(scene);
+    return pinned === null ? null : { text: thumbText(pinned), ink: 'pinned' };
+  }
+  const ink: Ink = plan.pinned.includes('finger') ? 'pinned' : 'computed';
+  if (density === 'pins' && ink !== 'pinned') return null;
+  if (density === 'changes' && ink !== 'pinned' && !changesPlace(plan, before)) return null;
+  const text = note.heads.map(({ place }) => place?.finger ?? '').join('');
+  return text === '' ? null : { text, ink };
+}
+
+function stringText(note: FingeredNote, density: Density): { readonly text: string; readonly ink: Ink } | null {
+  const { plan, before, scene } = note;
+  const pinned = pinnedString(scene);
+  if (pinned !== null) return { text: pinned.replace(/^sul ?/, ''), ink: 'pinned' };
+  const place = plan?.places[0];
+  if (density === 'pins' || place === undefined || place.stop === 0 || scene.tied) return null;
+  const same = before?.places[0]?.string === place.string;
+  return same ? null : { text: place.string, ink: stringInk(note) };
+}
+
+const stringMark = (note: FingeredNote, text: string, ink: Ink): RowMark => ({
+  note,
+  width: stringSize * 0.7,
+  height: stringSize * digitHeight,
+  draw: (y) => textShape(meaningOf('string-text', ink, note), text, { x: note.x, y }, stringSize, 'serif-italic'),
+});
+
+/** The hand's place in words: finger 1's stop on the neck, the thumb's in thumb position. */
+const handText = (hand: Hand): string => (hand.frame === 'thumb' ? `Thumb ${hand.stop}` : `Hand ${hand.stop}`);
+
+function handMarks(notes: readonly FingeredNote[]): RowMark[] {
+  return notes.flatMap((note) => {
+    const hand = note.plan?.hand ?? null;
+    if (hand === null || note.scene.tied || sameHand(hand, note.before?.hand ?? null)) return [];
+    const text = handText(hand);
+    const width = text.length * handSize * 0.46;
+    const centred = { ...note, x: note.x + width / 2 - 4, engraved: { ...note.engraved, beam: null } };
+    return [
+      {
+        note: centred,
+        width,
+        height: handSize * digitHeight,
+        draw: (y: number) => textShape(meaningOf('hand', 'computed', note), text, { x: centred.x, y }, handSize, 'serif-italic'),
+      },
+    ];
+  });
+}
+
+const isHarmonic = (note: FingeredNote): boolean => note.plan?.places.some((place) => place.harmonic) ?? note.scene.marks.includes('open');
+
+/** All rows above one staff, inner rows first. */
+export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, staffTop: number, density: Density): Shape[] {
+  const fingers = notes.flatMap((note) => {
+    const finger = fingersOf(note, density);
+    return finger === null ? [] : [fingerMark(note, finger.text, finger.ink)];
+  });
+  const strings = notes.flatMap((note) => {
+    const string = stringText(note, density);
+    return string === null ? [] : [stringMark(note, string.text, string.ink)];
+  });
+  return [
+    ...placeRow(notes.filter(isAccented).map(accentMark), sky, staffTop, 0.5 * space),
+    ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
+    ...placeRow(fingers, sky, staffTop, 0.5 * space),
+    ...placeRow(strings, sky, staffTop, 0.34 * space),
+    ...(density === 'pins' ? [] : placeRow(handMarks(notes), sky, staffTop, 0.4 * space)),
+  ];
+}

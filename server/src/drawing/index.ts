@@ -1,0 +1,7 @@
+// What is drawn beside the engraving, as plain shapes.
+export type { Density } from './above.ts';
+export { type Extent, extentOf } from './extent.ts';
+export { drawFindings, type FindingShape } from './findings.ts';
+export { headroom, tabRoom } from './measures.ts';
+export type { Ink, Role, Shape } from './shapes.ts';
+export { drawSystem, type Look, type PlacedTab, placeTabs } from './system.ts';

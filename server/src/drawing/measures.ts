@@ -1,0 +1,34 @@
+// Measures of what we draw, in units of the engraving (a staff space is 7.75). Sizes of text are heights of its em.
+
+export const space = 7.75;
+
+/** Tab lines this far apart keep digits of 9 pt on paper clear of each other. */
+export const tabGap = 12;
+export const stopSize = 14;
+/** Stops of two figures are set narrower: neighbouring heads come as near as 11 units. */
+export const wideStopSize = 12.5;
+export const graceShare = 0.65;
+/** Half the height of a digit of `stopSize`. */
+export const halfStop = 5;
+
+export const fingerSize = 12;
+export const stringSize = 11;
+export const handSize = 11.5;
+
+/** From the lowest ink of the staff to the top tab line, and at least from the bottom staff line. */
+export const overTab = 1.15 * space + halfStop;
+export const leastOverTab = 2 * space;
+/** Between two tabs of one staff. */
+export const betweenTabs = 2.2 * space;
+/** Under the lowest tab line: half a digit, an accent, a little air. */
+export const underTab = halfStop + 10;
+
+export const tabHeight = (strings: number): number => (strings - 1) * tabGap;
+
+/** Room to keep between a staff with tab and the next staff, for up to six strings' usual four. */
+export const tabRoom = overTab + tabHeight(4) + underTab + 8;
+/** Room above the notes: an accent, a finger, a string, the place of the hand. */
+export const headroom = 38;
+
+/** A digit's width as a share of its size, for cutting lines around it. */
+export const digitWidth = 0.56;

@@ -1,0 +1,34 @@
+// What a screen reader says of a tab note.
+import type { PlanNote, PlanPlace } from '../arrangement/types.ts';
+
+const fingerWords: Readonly<Record<string, string>> = {
+  '0': 'open',
+  '1': 'first finger',
+  '2': 'second finger',
+  '3': 'third finger',
+  '4': 'fourth finger',
+  T: 'thumb',
+};
+
+const attackWords: Readonly<Record<PlanNote['attack'], string | null>> = {
+  pluck: null,
+  hammer: 'hammer-on',
+  pull: 'pull-off',
+  glide: 'slide',
+  scoop: 'slide from below',
+  'left-hand': 'left-hand pluck',
+  dead: 'dead note',
+};
+
+/** "D string, stop 5, third finger, hammer-on". */
+export function spokenPlace(place: PlanPlace, note: PlanNote): string {
+  const where = place.stop === 0 ? 'open' : `stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
+  const parts = [
+    `${place.string} string`,
+    where,
+    place.harmonic ? 'harmonic' : null,
+    attackWords[note.attack],
+    note.shift ? 'shift' : null,
+  ];
+  return parts.filter((part) => part !== null).join(', ');
+}

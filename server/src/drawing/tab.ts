@@ -1,0 +1,116 @@
+// The tab of one voice under its staff: lines cut around the stops, letters, bar lines, stops.
+import type { PlanNote, PlanPlace } from '../arrangement/types.ts';
+import type { EngravedSystem } from '../engraving/types.ts';
+import { furniture, lineShape, type Meaning, textShape } from './make.ts';
+import { digitWidth, graceShare, halfStop, stopSize, tabGap, tabHeight, wideStopSize } from './measures.ts';
+import type { FingeredHead, FingeredNote } from './notes.ts';
+import type { Shape } from './shapes.ts';
+import { spokenPlace } from './spoken.ts';
+
+/** Where a tab stands: y of its top line, names of its strings from the top. */
+export interface TabPlace {
+  readonly top: number;
+  readonly strings: readonly string[];
+}
+
+/** A stop as drawn, for arcs and slides to lean on. */
+export interface DrawnStop {
+  readonly note: FingeredNote;
+  readonly head: FingeredHead;
+  readonly place: PlanPlace;
+  readonly string: number;
+  readonly x: number;
+  readonly y: number;
+  readonly halfWidth: number;
+}
+
+export const stringY = (tab: TabPlace, string: number): number => tab.top + string * tabGap;
+
+function stopText(place: PlanPlace, plan: PlanNote): string {
+  if (plan.attack === 'dead') return '×';
+  return place.harmonic ? `‹${place.stop}›` : String(place.stop);
+}
+
+const sizeOf = (note: FingeredNote, text: string): number =>
+  (text.length > 1 ? wideStopSize : stopSize) * (note.engraved.kind === 'grace' ? graceShare : 1);
+
+/** The stops of the voice, in the order of the notes. */
+export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace): DrawnStop[] {
+  return notes.flatMap((note) =>
+    note.heads.flatMap((head): DrawnStop[] => {
+      const { place } = head;
+      const string = place === null ? -1 : tab.strings.indexOf(place.string);
+      if (place === null || note.plan === null || string < 0) return [];
+      const text = stopText(place, note.plan);
+      const halfWidth = (text.length * sizeOf(note, text) * digitWidth) / 2;
+      return [{ note, head, place, string, x: note.x, y: stringY(tab, string), halfWidth }];
+    }),
+  );
+}
+
+function stopMeaning({ note, head, place }: DrawnStop): Meaning {
+  const plan = note.plan!;
+  const source = note.scene.heads[head.index]!;
+  return {
+    role: 'tab-stop',
+    ink: plan.pinned.length > 0 ? 'pinned' : 'computed',
+    source: { from: source.from, to: source.to },
+    note: note.scene.id,
+    spoken: spokenPlace(place, plan),
+  };
+}
+
+function stopShape(stop: DrawnStop): Shape {
+  const text = stopText(stop.place, stop.note.plan!);
+  const size = sizeOf(stop.note, text);
+  return textShape(stopMeaning(stop), text, { x: stop.x, y: stop.y + (halfStop * size) / stopSize }, size, 'digits');
+}
+
+/** Air on each side of a digit where the line is cut: no white box is needed, so any background will do. */
+const cut = 1.2;
+const letterX = 6;
+const lineWidth = 0.7;
+const barWidth = 0.9;
+
+/** The pieces of a line that remain between the cuts. */
+function piecesBetween(left: number, right: number, cuts: readonly (readonly [number, number])[]): [number, number][] {
+  const pieces: [number, number][] = [];
+  let from = left;
+  for (const [start, end] of [...cuts].sort((a, b) => a[0] - b[0])) {
+    if (start - from > 1) pieces.push([from, start]);
+    from = Math.max(from, end);
+  }
+  if (right - from > 1) pieces.push([from, right]);
+  return pieces;
+}
+
+function tabLines(system: EngravedSystem, tab: TabPlace, stops: readonly DrawnStop[]): Shape[] {
+  return tab.strings.flatMap((_, string) => {
+    const letter = [system.left + letterX - 5, system.left + letterX + 5] as const;
+    const around = stops
+      .filter((stop) => stop.string === string)
+      .map((stop) => [stop.x - stop.halfWidth - cut, stop.x + stop.halfWidth + cut] as const);
+    const y = stringY(tab, string);
+    return piecesBetween(system.left, system.right, [letter, ...around]).map(([from, to]) =>
+      lineShape(furniture('tab-line'), from, y, to, y, lineWidth),
+    );
+  });
+}
+
+const letters = (system: EngravedSystem, tab: TabPlace): Shape[] =>
+  tab.strings.map((name, string) =>
+    textShape(furniture('tab-letter'), name, { x: system.left + letterX, y: stringY(tab, string) + 3.4 }, 9.5, 'digits'),
+  );
+
+function bars(system: EngravedSystem, staff: number, tab: TabPlace): Shape[] {
+  const bottom = tab.top + tabHeight(tab.strings.length);
+  const bar = (x: number, source: { readonly from: number; readonly to: number } | null): Shape =>
+    lineShape({ ...furniture('tab-bar'), source }, x, tab.top, x, bottom, barWidth);
+  const own = system.bars.filter((each) => each.staff === staff).map(({ x, source }) => bar(x, source));
+  return [bar(system.left, null), ...own];
+}
+
+/** All of the tab but what joins notes. */
+export function drawTab(system: EngravedSystem, staff: number, tab: TabPlace, stops: readonly DrawnStop[]): Shape[] {
+  return [...tabLines(system, tab, stops), ...letters(system, tab), ...bars(system, staff, tab), ...stops.map(stopShape)];
+}
