@@ -1,5 +1,7 @@
 // Reading tunes as bass parts: the layer's public names.
 export { accentEdits } from './accents.ts';
+export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
+export { slugFor } from './arranged-header.ts';
 export {
   type ConfigFile,
   type ConfigLayer,
@@ -13,7 +15,6 @@ export {
 } from './config.ts';
 export { declarationKeys, readDeclarations } from './declarations.ts';
 export { type InkOptions, inkEdits } from './ink.ts';
-export { playedOf } from './joins.ts';
 export { octaveEdits } from './octave-edits.ts';
 export { beatOf, readPart } from './part.ts';
 export { type PinnedPlace, pinEdits, unpinEdits } from './pin-edits.ts';
@@ -25,3 +26,15 @@ export { clefAt, soundingPitch } from './sounding.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
 export { measuringTempo, toTask } from './task.ts';
 export type * from './types.ts';
+export {
+  type Drift,
+  driftOf,
+  madeDigests,
+  namedSections,
+  type PartState,
+  regionOf,
+  sourceDigests,
+  sourceOf,
+  statesOf,
+  versionOf,
+} from './versions.ts';

@@ -1,25 +1,14 @@
 // How repeats, endings and part order join the attacks of a part: jumps that are not from a note to the next.
 import { add, compare, sub } from '../score/fraction.ts';
 import { playOut } from '../score/index.ts';
-import type { Fraction, Played, Score, Voice } from '../score/types.ts';
+import type { Fraction, Score, Voice } from '../score/types.ts';
 import type { BassPart, PartNote } from './types.ts';
 
 type Joins = Pick<BassPart, 'jumps' | 'breaks'>;
 
-const played = new WeakMap<Score, Played>();
-
-/** The tune played out, once a score. */
-export function playedOf(score: Score): Played {
-  const known = played.get(score);
-  if (known !== undefined) return known;
-  const made = playOut(score);
-  played.set(score, made);
-  return made;
-}
-
 /** Jumps between attacks as the bars are played, and the attacks that are never reached from the one before. */
 export function joinsOf(score: Score, voice: Voice, notes: readonly PartNote[]): Joins {
-  const order = playedOf(score).voices.find((v) => v.voice === voice.id)?.order ?? [];
+  const order = playOut(score).voices.find((v) => v.voice === voice.id)?.order ?? [];
   const byBar = firstAndLast(notes);
   const jumps = new Map<string, Joins['jumps'][number]>();
   const reached = new Set<number>();

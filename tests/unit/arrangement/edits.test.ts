@@ -15,14 +15,8 @@ import {
 import type { PlanStage } from '../../../server/src/arrangement/types.ts';
 import { makeTables } from '../../../server/src/fingering/index.ts';
 import { applyEdits } from '../../../server/src/text/span.ts';
-import { placesOf, planned, tune } from './support.ts';
+import { bodyOf, placesOf, planned, tune } from './support.ts';
 
-const bodyOf = (text: string): string =>
-  text
-    .split('\n')
-    .slice(text.split('\n').findIndex((l) => l.startsWith('K:')) + 1)
-    .join('\n')
-    .trimEnd();
 const inked = (text: string, options: InkOptions): string => applyEdits(text, inkEdits(planned(text), options));
 
 const ways: readonly InkOptions[] = (['all', 'changes'] as const).flatMap((density) =>

@@ -1,0 +1,122 @@
+// Arranging low and high versions from a melody: octaves by the phrase, thinning, staleness and drift.
+import { describe, expect, it } from 'vitest';
+import { readBook } from '../../../server/src/abc/index.ts';
+import { driftOf, madeDigests, planStage, statesOf } from '../../../server/src/arrangement/index.ts';
+import { arranged, bodyOf, placesOf, planned, stageOf, tools, tune } from './support.ts';
+
+const reel = tune('I:bullfiddle tune=reel version=source ; M:2/2 ; L:1/8 ; K:D', 'P:A\nD2F2 A2F2|G2E2 D4|\nP:B\nf2a2 b2a2|g2e2 d4|');
+
+describe('10. whole phrases take one octave', () => {
+  it('low: A sounds 24 below, B 36 below (24 would reach stop 16), without a shift', () => {
+    const { text } = arranged(reel, { version: 'low', thin: 'none' });
+    expect(bodyOf(text)).toBe('P:A\nD,2F,2 A,2F,2|G,2E,2 D,4|\nP:B\nF,2A,2 B,2A,2|G,2E,2 D,4|');
+    const stage = planned(text);
+    expect(stage.fingered[0]!.plan.shifts).toBe(0);
+    expect(new Set(placesOf(stage).replace(/:./g, '').split(' '))).toEqual(new Set(['D0', 'D4', 'G2', 'G0', 'D2', 'G4']));
+  });
+  it('high: A sounds 12 below, B 24 below (12 would reach stop 28); one thumb frame at the octave plays all', () => {
+    const { text } = arranged(reel, { version: 'high', thin: 'none' });
+    expect(bodyOf(text)).toBe('P:A\nD2F2 A2F2|G2E2 D4|\nP:B\nF2A2 B2A2|G2E2 D4|');
+    const stage = planned(text.replace(/(?<=[|\nA-G0-9 ])([DG])(?=[24])/g, '!thumb!$1'));
+    expect(stage.fingered[0]!.plan.shifts).toBe(0);
+    expect(new Set(placesOf(stage).replace(/:./g, '').split(' '))).toEqual(new Set(['D12', 'D14', 'D16', 'G12', 'G14', 'G16']));
+    const mm = stage.fingered[0]!.plan.notes.flatMap((n) => n.places.map((p) => p.mm));
+    expect(Math.max(...mm) - Math.min(...mm)).toBeCloseTo(108.3, 0);
+  });
+  it('gives the same bytes for the same input, inked or not', () => {
+    for (const pins of ['none', 'changes', 'all'] as const)
+      expect(arranged(reel, { version: 'low', pins }).text).toBe(arranged(reel, { version: 'low', pins }).text);
+  });
+  it('says what became of each note', () => {
+    const { report } = arranged(reel, { version: 'low', thin: 'none' });
+    expect(report).toHaveLength(14);
+    expect(report.map((note) => note.fate)).toEqual([...Array(7).fill('kept'), ...Array(7).fill('octave')]);
+  });
+  it('moves the key where asked, with the chords', () => {
+    const { text } = arranged(tune('M:4/4 ; L:1/4 ; K:D', '"D"D^GF"A7/C#"E|"Bm"D4|]'), { version: 'low', keyShift: 5, thin: 'none' });
+    expect(text).toContain('K:G clef=bass');
+    expect(text).toContain('key-shift=5');
+    expect(bodyOf(text)).toBe('"G"G,^C B,"D7/F#"A,|"Em"G,4|]');
+  });
+  it('refuses a phrase that no octave holds, naming the bar', () => {
+    expect(() => arranged(tune('L:1/4 ; K:C', "C,,,DEF|g'''abc|"), { version: 'low' })).toThrow(/bar [12]/);
+  });
+});
+
+describe('what is copied and what is left out', () => {
+  const body = (text: string, fields = 'M:4/4 ; L:1/4') =>
+    bodyOf(arranged(tune(`${fields} ; K:C`, text), { version: 'low', thin: 'none' }).text);
+  it('copies repeats and endings', () =>
+    expect(body('|:CDEF|1 G4:|2 E4||\n|:EFGA|B4::c4|d4:|')).toBe('|:C,D, E,F,|[1 G,4:|[2 E,4||\n|:E,F, G,A,|B,4::C4|D4:|'));
+  it('drops graces, ornaments, slurs, and ties over the bar stay', () => expect(body('{d}~C!trill!D(EF-|F4)|]')).toBe('C,D, E,F,-|F,4|]'));
+  it('writes triplets and dotted pairs with plain lengths', () =>
+    expect(body('(3CDE F>G A/B/c/d/|]', 'M:4/4 ; L:1/4')).toContain('(3C,D,E,'));
+  it('keeps rests', () => expect(body('C z E2|]')).toBe('C,z E,2|]'));
+  it('carries accidentals that hold in the bar', () => expect(body('^C C =C D|C4|]')).toBe('^C,C, =C,D,|C,4|]'));
+});
+
+describe('11. keep the beats, hammer between them', () => {
+  const source = tune('M:2/2 ; L:1/8 ; Q:1/2=120 ; K:D', 'DEFG AFED|E2C2 D4|');
+  it('to quarters', () => expect(bodyOf(arranged(source, { version: 'low', thin: 'quarter' }).text)).toBe('D,2F,2 A,2E,2|E,2C,2 D,4|'));
+  it('slurs first: all notes kept, at most seven attacks in any second, an open-string pair on the grid', () => {
+    const { text, thinning } = arranged(source, { version: 'low', thin: 'auto' });
+    expect(thinning).toBe('slur');
+    const { part } = planned(text).fingered[0]!;
+    expect(part.notes).toHaveLength(11);
+    const attacks = part.notes.filter((n) => n.articulation === 'pluck').map((n) => (n.onset.num / n.onset.den) * 1000);
+    for (const at of attacks) expect(attacks.filter((other) => other >= at && other < at + 1000).length).toBeLessThanOrEqual(7);
+    const slurs = part.notes.filter((n) => n.articulation !== 'pluck').length;
+    expect(slurs).toBeGreaterThan(0);
+    expect(bodyOf(text)).toMatch(/\(D,E,\)|\(E,D,\)/);
+  });
+  it('never drops a pickup, a part’s last note, or a syncopation over the beat', () =>
+    expect(bodyOf(arranged(tune('M:2/2 ; L:1/8 ; K:D', 'DE|F3GAFED|EFGA B3c|]'), { version: 'low', thin: 'quarter' }).text)).toBe(
+      'D,E,|F,3G, A,2E,2|E,2G,2 B,3C|]'.replace('F,3G, ', 'F,4 '),
+    ));
+});
+
+describe('12. years of revision must lose nothing', () => {
+  const low = arranged(reel, { version: 'low', thin: 'none', pins: 'changes' }).text;
+  const states = (source: string, version: string) => Object.fromEntries(statesOf(stageOf(source), stageOf(version)) ?? []);
+  const drifts = (source: string, version: string) => driftOf(stageOf(source), stageOf(version)).map((d) => d.message);
+  it('as made from what is there: clean', () => {
+    expect(states(reel, low)).toEqual({ A: 'clean', B: 'clean' });
+    expect(drifts(reel, low)).toEqual([]);
+  });
+  it('changing a bar of A makes A stale, not B', () =>
+    expect(states(reel.replace('D2F2', 'D2G2'), low)).toEqual({ A: 'stale', B: 'clean' }));
+  it('layout, octave, and the key with all notes a fourth up make nothing stale', () => {
+    expect(states(reel.replace('D2F2 A2F2|', 'D2 F2A2 F2 | '), low)).toEqual({ A: 'clean', B: 'clean' });
+    expect(
+      states(
+        reel
+          .replace('K:D', 'K:G')
+          .replace('D2F2 A2F2|G2E2 D4|', 'G2B2 d2B2|c2A2 G4|')
+          .replace('f2a2 b2a2|g2e2 d4|', "b2d'2 e'2d'2|c'2a2 g4|"),
+        low,
+      ),
+    ).toEqual({ A: 'clean', B: 'clean' });
+  });
+  it('deleting a bar of the version is one drift', () =>
+    expect(drifts(reel, low.replace(/\|[^|]*\|\nP:B/, '|\nP:B'))).toEqual([
+      'Part A has 1 bar here and 2 bars in the source. Bring them together, or list the part as extra=.',
+    ]));
+  it('an added part listed as extra is none', () => {
+    const added = low.replace('P:A', 'P:K\nD,8|\nP:A');
+    expect(drifts(reel, added)).toHaveLength(1);
+    expect(drifts(reel, added.replace('version=low', 'version=low extra=K'))).toEqual([]);
+  });
+  it('a player’s change shows, and with a changed source it is a conflict', () => {
+    const edited = low.replace('G,2E,2', 'G,2F,2').replace(/G,2(!.!)?(!sul.!)?E,2/, 'G,2F,2');
+    expect(edited).not.toBe(low);
+    expect(states(reel, edited).A).toBe('edited');
+    expect(states(reel.replace('D2F2', 'D2G2'), edited)).toEqual({ A: 'conflict', B: 'clean' });
+  });
+  it('digests of parts do not hang on the header', () =>
+    expect(madeDigests(stageOf(low.replace('T:test', 'T:other')))).toEqual(madeDigests(stageOf(low))));
+});
+
+it('an arranged version is playable as it stands', () => {
+  const stage = planStage(readBook(arranged(reel, { version: 'low' }).text), 0, tools.config, tools.tables);
+  expect(stage.fingered.map((f) => f.plan.playable)).toEqual([true]);
+});
