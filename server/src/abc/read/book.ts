@@ -2,15 +2,20 @@
 import type { Edit, Offset } from '../../text/span.ts';
 import type { Book, HeaderTree, TuneTree } from '../tree/tree.ts';
 import { sameDialect } from './dialect.ts';
-import { dialectAfter, type ReuseCount, readHeader, readTune } from './tune.ts';
+import { dialectAfter, type Reading, type ReadOptions, type ReuseCount, readHeader, readTune, withoutTunes } from './tune.ts';
 
 /** Reads a text. Any text gives a book that prints back to it; errors are data on the lines. */
-export function readBook(text: string): Book {
+export function readBook(text: string, options: ReadOptions = {}): Book {
   const starts = tuneStarts(text, 0, text.length);
-  const header = readHeader(text.slice(0, starts[0] ?? text.length), null).tree;
+  const header = headerOf(text.slice(0, starts[0] ?? text.length), null, starts.length, options).tree;
   const dialect = dialectAfter(header);
-  const tunes = starts.map((at, i) => ({ at, tree: readTune(text.slice(at, starts[i + 1] ?? text.length), dialect, null).tree }));
+  const tunes = starts.map((at, i) => ({ at, tree: readTune(text.slice(at, starts[i + 1] ?? text.length), dialect, null, options).tree }));
   return { header, tunes };
+}
+
+function headerOf(text: string, old: HeaderTree | null, tunes: number, options: ReadOptions): Reading<HeaderTree> {
+  const read = readHeader(text, old, options);
+  return tunes > 0 ? read : { ...read, tree: withoutTunes(read.tree) };
 }
 
 /** The text of a book, byte for byte as it was read. */
@@ -35,8 +40,13 @@ function beginsLine(text: string, at: Offset): boolean {
   return before === undefined || before === '\n' || before === '\r' || (at === 1 && before === '\ufeff');
 }
 
+export interface Reread {
+  readonly book: Book;
+  readonly reuse: ReuseCount;
+}
+
 /** Reads a text again after edits of the old one; what no edit touched is taken over. Equal to reading it from scratch. */
-export function rereadBook(old: Book, edits: readonly Edit[], text: string): { readonly book: Book; readonly reuse: ReuseCount } {
+export function rereadBook(old: Book, edits: readonly Edit[], text: string, options: ReadOptions = {}): Reread {
   const count = { tunesRead: 0, tunesReused: 0, linesRead: 0, linesReused: 0 };
   if (edits.length === 0) return { book: old, reuse: { ...count, tunesReused: old.tunes.length } };
   const oldLength = lengthOf(old);
@@ -47,15 +57,18 @@ export function rereadBook(old: Book, edits: readonly Edit[], text: string): { r
   const to = next ? next.at + by : text.length;
   const starts = tuneStarts(text, from, to);
   const headerEnd = first < 0 ? (starts[0] ?? to) : (old.tunes[0]?.at ?? oldLength);
-  const header = first < 0 ? readHeader(text.slice(0, headerEnd), old.header) : { tree: old.header, linesRead: 0 };
+  const header =
+    first < 0
+      ? headerOf(text.slice(0, headerEnd), old.header, starts.length + old.tunes.length - last - 1, options)
+      : { tree: old.header, linesRead: 0 };
   const dialect = dialectAfter(header.tree);
   count.linesRead += header.linesRead;
   if (first < 0 && !sameDialect(dialect, dialectAfter(old.header))) {
-    return { book: readBook(text), reuse: { ...count, tunesRead: tuneStarts(text, 0, text.length).length } };
+    return { book: readBook(text, options), reuse: { ...count, tunesRead: tuneStarts(text, 0, text.length).length } };
   }
   const fresh = starts.map((at, i) => {
     const candidate = old.tunes[Math.max(first, 0) + i];
-    const read = readTune(text.slice(at, starts[i + 1] ?? to), dialect, candidate?.tree ?? null);
+    const read = readTune(text.slice(at, starts[i + 1] ?? to), dialect, candidate?.tree ?? null, options);
     count.tunesRead++;
     count.linesRead += read.linesRead;
     count.linesReused += read.tree.lines.length - read.linesRead;

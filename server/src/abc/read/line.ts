@@ -1,11 +1,13 @@
 // One line of a book, read from what is known before it; what is known after it goes to the next.
 import type { Offset } from '../../text/span.ts';
 import { CR, isLetter, LF, PERCENT, skipSpaces } from '../scan/chars.ts';
+import type { Field } from '../tree/fields.ts';
 import type { MusicItem } from '../tree/items.ts';
 import type { Line } from '../tree/tree.ts';
 import { readSyllables, readSymbols } from './aligned.ts';
 import { type Dialect, sameDialect } from './dialect.ts';
 import { type FieldPlace, readDirective, readField } from './field.ts';
+import { type Inclusion, inclusionOf, readIncluded } from './include.ts';
 import { type LineReading, report } from './line-reading.ts';
 import { readMusic } from './music.ts';
 
@@ -28,10 +30,10 @@ export const sameEntry = (a: LineEntry, b: LineEntry): boolean =>
   a === b || (a.where === b.where && a.block === b.block && a.continues === b.continues && sameDialect(a.dialect, b.dialect));
 
 /** Reads `text`, a line with its line end. `joined` is the value of the `+:` lines that follow it, or null. */
-export function readLine(text: string, entry: LineEntry, joined: string | null): LineRead {
+export function readLine(text: string, entry: LineEntry, joined: string | null, inclusion: Inclusion | null): LineRead {
   const end = contentEnd(text);
   const line: LineReading = { text, end: commentStart(text, end), dialect: entry.dialect, errors: [] };
-  if (text.startsWith('%%')) return readDirectiveLine(line, end, entry);
+  if (text.startsWith('%%')) return readDirectiveLine(line, end, entry, inclusion);
   if (entry.block !== null) return { line: { kind: 'typeset', text, errors: [] }, exit: entry };
   const from = skipSpaces(text, 0, end);
   if (from === end) return readBlank(line, entry);
@@ -39,7 +41,7 @@ export function readLine(text: string, entry: LineEntry, joined: string | null):
   if (entry.where === 'free') return { line: { kind: 'free', text, errors: [] }, exit: entry };
   const fieldAt = entry.where === 'body' ? 0 : from;
   if (text.startsWith('+:', fieldAt)) return readContinuation(line, entry);
-  if (isField(text, fieldAt, entry)) return readFieldLine(line, fieldAt, entry, joined);
+  if (isField(text, fieldAt, entry)) return readFieldLine(line, fieldAt, entry, joined, inclusion);
   if (entry.where === 'file-header') return { line: { kind: 'free', text, errors: [] }, exit: { ...entry, where: 'free' } };
   return readMusicLine(line, end, entry);
 }
@@ -80,17 +82,18 @@ const PLACE_OF: Readonly<Record<LineEntry['where'], FieldPlace>> = {
   free: 'body',
 };
 
-function readFieldLine(line: LineReading, at: Offset, entry: LineEntry, joined: string | null): LineRead {
+function readFieldLine(line: LineReading, at: Offset, entry: LineEntry, joined: string | null, inclusion: Inclusion | null): LineRead {
   const { text } = line;
   const letter = text[at]!;
   const inBody = entry.where === 'body';
   const field = readField(line, { letterAt: at, valueFrom: at + 2, valueTo: line.end, place: PLACE_OF[entry.where] }, joined);
+  const included = includedBy(line, field, entry, inclusion);
   const where = letter === 'K' && entry.where === 'tune-header' ? 'body' : entry.where;
   const exit: LineEntry = { dialect: line.dialect, where, block: null, continues: letter };
   if (inBody && letter === 'w')
     return { line: { kind: 'lyrics', text, errors: line.errors, syllables: readSyllables(line, at + 2) }, exit };
   if (inBody && letter === 's') return { line: { kind: 'symbols', text, errors: line.errors, symbols: readSymbols(line, at + 2) }, exit };
-  return { line: { kind: 'field', text, errors: line.errors, field }, exit };
+  return { line: { kind: 'field', text, errors: line.errors, field, ...included }, exit };
 }
 
 /** A `+:` line. Under lyrics and symbol lines it aligns to notes itself; other fields have taken its text. */
@@ -105,7 +108,7 @@ function readContinuation(line: LineReading, entry: LineEntry): LineRead {
   return { line: { kind: 'field-continuation', text, errors }, exit: entry };
 }
 
-function readDirectiveLine(line: LineReading, end: Offset, entry: LineEntry): LineRead {
+function readDirectiveLine(line: LineReading, end: Offset, entry: LineEntry, inclusion: Inclusion | null): LineRead {
   const { text, errors } = line;
   const name = /^%%\s*([^\s]{0,40})/.exec(text)![1]!;
   if (entry.block !== null && name !== `end${entry.block}`) return { line: { kind: 'typeset', text, errors }, exit: entry };
@@ -113,9 +116,22 @@ function readDirectiveLine(line: LineReading, end: Offset, entry: LineEntry): Li
   if (name.startsWith('end') && entry.block === null) report(line, 'text.block-unopened', 0, name.length + 2, name.slice(3));
   const whole: LineReading = { ...line, end };
   const field = readDirective(whole, 0, 2);
+  const included = entry.where === 'free' ? {} : includedBy(whole, field, entry, inclusion);
   const dialect = entry.where === 'free' ? entry.dialect : whole.dialect;
   const block = name.startsWith('begin') ? name.slice(5) : null;
-  return { line: { kind: 'directive', text, errors, field }, exit: { ...entry, dialect, block } };
+  return { line: { kind: 'directive', text, errors, field, ...included }, exit: { ...entry, dialect, block } };
+}
+
+/** The fields of the file that an `abc-include` names; nothing for other fields. */
+function includedBy(
+  line: LineReading,
+  field: Field,
+  entry: LineEntry,
+  inclusion: Inclusion | null,
+): { readonly included?: readonly Field[] } {
+  if (field.value.kind !== 'instruction' || field.value.name !== 'abc-include') return {};
+  const name = field.value.rest.replace(/^"(.*)"$/, '$1');
+  return { included: readIncluded(line, name, field, entry, inclusion ?? inclusionOf(() => null)) };
 }
 
 function readMusicLine(line: LineReading, end: Offset, entry: LineEntry): LineRead {

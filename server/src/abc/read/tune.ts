@@ -1,9 +1,11 @@
 // A tune or the text before the first: its lines, read one after the other; lines of an older reading are taken over where nothing they depend on has changed.
-import { lineStarts } from '../../text/line-index.ts';
 import type { HeaderTree, Line, PlacedLine, TuneTree } from '../tree/tree.ts';
 import type { Dialect } from './dialect.ts';
 import { STANDARD_DIALECT, strictnessOf } from './dialect.ts';
+import { textError } from './errors.ts';
+import { type Include, inclusionOf } from './include.ts';
 import { contentEnd, type LineEntry, readLine, sameEntry } from './line.ts';
+import { joinedValues, splitLines } from './lines.ts';
 
 /** How much was read and how much taken over. */
 export interface ReuseCount {
@@ -15,6 +17,7 @@ export interface ReuseCount {
 
 /** What a line was read from, kept beside the tree so that the next reading can compare. */
 interface Provenance {
+  readonly lines: readonly PlacedLine[];
   readonly entries: readonly LineEntry[];
   readonly joined: readonly (string | null)[];
   readonly exit: LineEntry;
@@ -26,8 +29,13 @@ const provenance = new WeakMap<TuneTree | HeaderTree, Provenance>();
 export const dialectAfter = (header: HeaderTree): Dialect => provenance.get(header)?.exit.dialect ?? STANDARD_DIALECT;
 
 interface LinesRead extends Provenance {
-  readonly lines: readonly PlacedLine[];
   readonly linesRead: number;
+}
+
+/** What reading may be given besides the text. */
+export interface ReadOptions {
+  /** Where included files come from; without it `I:abc-include` is reported as not found. */
+  readonly include?: Include;
 }
 
 export interface Reading<T> {
@@ -36,8 +44,8 @@ export interface Reading<T> {
 }
 
 /** Reads a tune from its whole text, X: line first. `old` is an earlier reading of about the same text. */
-export function readTune(text: string, dialect: Dialect, old: TuneTree | null): Reading<TuneTree> {
-  const read = readLines(splitLines(text), { dialect, where: 'tune-header', block: null, continues: null }, old);
+export function readTune(text: string, dialect: Dialect, old: TuneTree | null, options: ReadOptions): Reading<TuneTree> {
+  const read = readLines(splitLines(text), { dialect, where: 'tune-header', block: null, continues: null }, old, options);
   const firstBody = read.entries.findIndex((entry, i) => entry.where !== 'tune-header' || read.lines[i]!.line.kind === 'music');
   const bodyStart = firstBody < 0 ? read.lines.length : firstBody;
   const tree: TuneTree = { kind: 'tune', lines: read.lines, length: text.length, bodyStart, strictness: read.exit.dialect.strictness };
@@ -46,27 +54,25 @@ export function readTune(text: string, dialect: Dialect, old: TuneTree | null): 
 }
 
 /** Reads what stands before the first tune. */
-export function readHeader(text: string, old: HeaderTree | null): Reading<HeaderTree> {
+export function readHeader(text: string, old: HeaderTree | null, options: ReadOptions): Reading<HeaderTree> {
   const bom = text.startsWith('\ufeff') ? 1 : 0;
   const version = /^%abc-(\d+\.\d+)/.exec(text.slice(bom, bom + 20))?.[1] ?? null;
   const dialect: Dialect = { ...STANDARD_DIALECT, strictness: strictnessOf(version) };
   const pieces = splitLines(text.slice(bom));
   // A byte-order mark is a line of its own, so that no place in a line counts it.
-  const read = readLines(pieces, { dialect, where: 'file-header', block: null, continues: null }, old, bom === 1 ? '\ufeff' : '');
+  const read = readLines(pieces, { dialect, where: 'file-header', block: null, continues: null }, old, options, bom === 1 ? '\ufeff' : '');
   const tree: HeaderTree = { kind: 'header', lines: read.lines, length: text.length, version };
   provenance.set(tree, read);
   return { tree, linesRead: read.linesRead };
 }
 
-/** The lines of a text, each with its line end: LF, CRLF or CR. */
-export function splitLines(text: string): readonly string[] {
-  const starts = lineStarts(text);
-  const lines = starts.map((from, i) => text.slice(from, starts[i + 1] ?? text.length));
-  if (lines.at(-1) === '') lines.pop();
-  return lines;
-}
-
-function readLines(pieces: readonly string[], start: LineEntry, old: TuneTree | HeaderTree | null, mark = ''): LinesRead {
+function readLines(
+  pieces: readonly string[],
+  start: LineEntry,
+  old: TuneTree | HeaderTree | null,
+  options: ReadOptions,
+  mark = '',
+): LinesRead {
   const joined = joinedValues(pieces);
   const before = old && provenance.get(old);
   const lines: PlacedLine[] = mark === '' ? [] : [{ at: 0, line: { kind: 'comment', text: mark, errors: [] } }];
@@ -77,9 +83,8 @@ function readLines(pieces: readonly string[], start: LineEntry, old: TuneTree | 
   let linesRead = 0;
   pieces.forEach((text, i) => {
     const index = lines.length;
-    const kept =
-      before && (reusable(old!, before, index, text, entry, joined[i]!) ?? reusable(old!, before, index + shift, text, entry, joined[i]!));
-    const read = kept ?? readLine(text, entry, joined[i]!);
+    const kept = before && (reusable(before, index, text, entry, joined[i]!) ?? reusable(before, index + shift, text, entry, joined[i]!));
+    const read = kept ?? readLine(text, entry, joined[i]!, options.include ? inclusionOf(options.include) : null);
     if (!kept) linesRead++;
     lines.push({ at, line: read.line });
     entries.push(entry);
@@ -90,35 +95,33 @@ function readLines(pieces: readonly string[], start: LineEntry, old: TuneTree | 
 }
 
 function reusable(
-  old: TuneTree | HeaderTree,
-  { entries, joined, exit }: Provenance,
+  { lines, entries, joined, exit }: Provenance,
   i: number,
   text: string,
   entry: LineEntry,
   join: string | null,
 ): { line: Line; exit: LineEntry } | null {
-  const line = old.lines[i]?.line;
-  if (!line || line.text !== text || joined[i] !== join || !sameEntry(entries[i]!, entry)) return null;
+  const line = lines[i]?.line;
+  if (!line || line.text !== text || joined[i] !== join || includes(line) || !sameEntry(entries[i]!, entry)) return null;
   return { line, exit: entries[i + 1] ?? exit };
 }
 
-/** For each line, the joined values of the `+:` lines that continue it (comments and directives may stand between), else null. */
-function joinedValues(pieces: readonly string[]): readonly (string | null)[] {
-  const joined: (string | null)[] = new Array(pieces.length).fill(null);
-  let values: string[] = [];
-  for (let i = pieces.length - 1; i >= 0; i--) {
-    const text = pieces[i]!;
-    if (text.startsWith('+:')) values.push(continuedValue(text));
-    else if (!text.startsWith('%')) {
-      if (values.length > 0) joined[i] = values.reverse().join(' ');
-      values = [];
-    }
-  }
-  return joined;
-}
+/** A line that includes a file depends on more than its text: it is always read again. */
+const includes = (line: Line): boolean =>
+  (line.kind === 'field' || line.kind === 'directive') &&
+  line.field.value.kind === 'instruction' &&
+  line.field.value.name === 'abc-include';
 
-function continuedValue(text: string): string {
-  const end = contentEnd(text);
-  const comment = text.search(/(?<!\\)%/);
-  return text.slice(2, comment < 0 ? end : Math.min(comment, end)).trim();
+/** The header of a text without any tune: its free text, or an empty text, says so. */
+export function withoutTunes(header: HeaderTree): HeaderTree {
+  const lines = header.lines.length > 0 ? header.lines : [{ at: 0, line: { kind: 'blank', text: '', errors: [] } } as const];
+  const free = lines.findIndex(({ line }) => line.kind === 'free');
+  if (free < 0 && lines.some(({ line }) => line.kind === 'field' || line.kind === 'directive')) return header;
+  const at = Math.max(free, 0);
+  const { line } = lines[at]!;
+  const error = textError('text.no-tune', dialectAfter(header).strictness, 0, contentEnd(line.text));
+  const told = lines.with(at, { at: lines[at]!.at, line: { ...line, errors: [...line.errors, error] } });
+  const made: HeaderTree = { ...header, lines: told };
+  provenance.set(made, provenance.get(header)!);
+  return made;
 }

@@ -19,15 +19,16 @@ interface LineBase {
 }
 
 export type Line = LineBase &
+  /** `included`: the fields of a file that it includes, their spans on this field. */
   (
-    | { readonly kind: 'field'; readonly field: Field }
+    | { readonly kind: 'field'; readonly field: Field; readonly included?: readonly Field[] }
     | { readonly kind: 'music'; readonly items: readonly MusicItem[] }
     /** `w:` lyrics, or a `+:` line that continues them; tokens align to notes by score/. */
     | { readonly kind: 'lyrics'; readonly syllables: readonly Syllable[]; readonly continued?: true }
     /** `s:` symbol line. */
     | { readonly kind: 'symbols'; readonly symbols: readonly SymbolToken[]; readonly continued?: true }
     /** `%%name value`, read like an `I:` field. */
-    | { readonly kind: 'directive'; readonly field: Field }
+    | { readonly kind: 'directive'; readonly field: Field; readonly included?: readonly Field[] }
     /** A line inside `%%begintext` and the like. */
     | { readonly kind: 'typeset' }
     /** `+:` continuing the field before (its text is joined there). */

@@ -29,13 +29,17 @@ export function readScore(header: HeaderTree, tree: TuneTree): Score {
 
 function readNew(header: HeaderTree, tree: TuneTree): Score {
   const tune = newTune(tree.strictness);
-  for (const { line } of header.lines) if (fieldOf(line)) applyHeaderField(tune, fieldOf(line)!, 0, 'file');
+  for (const { line, at } of header.lines) {
+    // The file header ends at the first empty line (2.2.2).
+    if (line.kind === 'blank') break;
+    for (const field of fieldsOf(line)) applyHeaderField(tune, field, at, 'file');
+  }
   const end = endOfTune(tree);
   for (let i = 0; i < end; i++) {
     const placed = tree.lines[i]!;
     takeErrors(tune, placed);
     if (i >= tree.bodyStart) addBodyLine(tune, placed);
-    else if (fieldOf(placed.line)) applyHeaderField(tune, fieldOf(placed.line)!, placed.at, 'tune');
+    else for (const field of fieldsOf(placed.line)) applyHeaderField(tune, field, placed.at, 'tune');
     if (i === tree.bodyStart - 1) beginBody(tune, placed);
   }
   for (let i = end; i < tree.lines.length; i++) takeErrors(tune, tree.lines[i]!);
@@ -49,7 +53,11 @@ function readNew(header: HeaderTree, tree: TuneTree): Score {
   return scoreOf(tune);
 }
 
-const fieldOf = (line: PlacedLine['line']): Field | null => (line.kind === 'field' || line.kind === 'directive' ? line.field : null);
+/** The fields of a line, those of an included file after it; none for other lines. */
+function fieldsOf(line: PlacedLine['line']): readonly Field[] {
+  if (line.kind !== 'field' && line.kind !== 'directive') return [];
+  return line.included ? [line.field, ...line.included] : [line.field];
+}
 
 /** Index of the empty line that ends the tune, or the number of lines. */
 function endOfTune(tree: TuneTree): number {
@@ -74,7 +82,7 @@ function addBodyLine(tune: TuneState, { at, line }: PlacedLine): void {
       return;
     case 'field':
     case 'directive':
-      applyBodyField(tune, line.field, at);
+      for (const field of fieldsOf(line)) applyBodyField(tune, field, at);
       return;
     case 'lyrics':
       alignLyrics(tune, currentVoice(tune, at), line.syllables, at, line.continued === true);
