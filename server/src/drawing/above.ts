@@ -131,22 +131,42 @@ const stringMark = (note: FingeredNote, text: string, ink: Ink): RowMark => ({
 /** The hand's place in words: finger 1's stop on the neck, the thumb's in thumb position. */
 const handText = (hand: Hand): string => (hand.frame === 'thumb' ? `Thumb ${hand.stop}` : `Hand ${hand.stop}`);
 
-function handMarks(notes: readonly FingeredNote[]): RowMark[] {
-  return notes.flatMap((note) => {
+/** Width of a letter of the hand's row, as a share of its size. */
+const handLetter = 0.5;
+/** From a note's middle to the left edge of its hand mark. */
+const handLead = 4;
+
+interface HandMark {
+  readonly note: FingeredNote;
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Marks where the hand takes a new place; soon after a full mark of the same kind the bare stop is enough. */
+function handMarks(notes: readonly FingeredNote[]): HandMark[] {
+  const marks: HandMark[] = [];
+  let frame: Hand['frame'] | null = null;
+  for (const note of notes) {
     const hand = note.plan?.hand ?? null;
-    if (hand === null || note.scene.tied || sameHand(hand, note.before?.hand ?? null)) return [];
-    const text = handText(hand);
-    const width = text.length * handSize * 0.46;
-    const centred = { ...note, x: note.x + width / 2 - 4, engraved: { ...note.engraved, beam: null } };
-    return [
-      {
-        note: centred,
-        width,
-        height: handSize * digitHeight,
-        draw: (y: number) => textShape(meaningOf('hand', 'computed', note), text, { x: centred.x, y }, handSize, 'serif-italic'),
-      },
-    ];
-  });
+    if (hand === null || note.scene.tied || sameHand(hand, note.before?.hand ?? null)) continue;
+    const from = note.x - handLead;
+    const last = marks.at(-1);
+    const near = last !== undefined && from - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
+    const text = near ? String(hand.stop) : handText(hand);
+    marks.push({ note, text, from, to: from + text.length * handSize * handLetter });
+    frame = hand.frame;
+  }
+  return marks;
+}
+
+/** The hand's marks stand in one row over all inner rows of the system. */
+function drawHands(notes: readonly FingeredNote[], sky: Skyline, staffTop: number): Shape[] {
+  const marks = handMarks(notes);
+  const level = Math.min(...marks.map(({ from, to }) => sky.over(from - 2, to + 2, staffTop))) - 0.4 * space;
+  return marks.map(({ note, text, from }) =>
+    textShape(meaningOf('hand', 'computed', note), text, { x: from, y: level }, handSize, 'serif-italic', 'start'),
+  );
 }
 
 const isHarmonic = (note: FingeredNote): boolean => note.plan?.places.some((place) => place.harmonic) ?? note.scene.marks.includes('open');
@@ -166,6 +186,6 @@ export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, staffTop
     ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
     ...placeRow(fingers, sky, staffTop, 0.5 * space),
     ...placeRow(strings, sky, staffTop, 0.34 * space),
-    ...(density === 'pins' ? [] : placeRow(handMarks(notes), sky, staffTop, 0.4 * space)),
+    ...(density === 'pins' ? [] : drawHands(notes, sky, staffTop)),
   ];
 }

@@ -2,7 +2,7 @@
 import type { EngravedSystem } from '../engraving/types.ts';
 import { underTab } from './measures.ts';
 import type { Shape } from './shapes.ts';
-import { highestInk, lowestInk } from './skyline.ts';
+import { lowestInk } from './skyline.ts';
 import type { PlacedTab } from './system.ts';
 
 export interface Extent {
@@ -27,7 +27,7 @@ function topOf(shape: Shape): number {
 
 /** Upper and lower edge of a system; `air` is left on both sides. */
 export function extentOf(system: EngravedSystem, tabs: readonly PlacedTab[], shapes: readonly Shape[], air: number): Extent {
-  const tops = system.staffs.map((staff) => highestInk(staff.ink, staff.top));
+  const tops = system.staffs.map((staff) => Math.min(staff.top, staff.ink.peak ?? staff.top));
   const bottoms = system.staffs.map((staff) => lowestInk(staff.ink, staff.bottom));
   return {
     top: Math.min(...tops, ...shapes.map(topOf)) - air,

@@ -28,7 +28,7 @@ export const tabHeight = (strings: number): number => (strings - 1) * tabGap;
 /** Room to keep between a staff with tab and the next staff, for up to six strings' usual four. */
 export const tabRoom = overTab + tabHeight(4) + underTab + 8;
 /** Room above the notes: an accent, a finger, a string, the place of the hand. */
-export const headroom = 38;
+export const headroom = 34;
 
 /** A digit's width as a share of its size, for cutting lines around it. */
 export const digitWidth = 0.56;

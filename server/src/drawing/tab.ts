@@ -107,7 +107,9 @@ function bars(system: EngravedSystem, staff: number, tab: TabPlace): Shape[] {
   const bar = (x: number, source: { readonly from: number; readonly to: number } | null): Shape =>
     lineShape({ ...furniture('tab-bar'), source }, x, tab.top, x, bottom, barWidth);
   const own = system.bars.filter((each) => each.staff === staff).map(({ x, source }) => bar(x, source));
-  return [bar(system.left, null), ...own];
+  const staffTop = system.staffs[staff]!.top;
+  const joining = lineShape(furniture('tab-bar'), system.left, staffTop, system.left, bottom, barWidth);
+  return [joining, ...own];
 }
 
 /** All of the tab but what joins notes. */

@@ -65,6 +65,14 @@ function placeNote(element: LibElement, zero: number, at: Pick<PlacedNote, 'staf
   return { ...at, heads, graces, stem: stemOf(drawn), whole };
 }
 
+/** Middle and thickness of a sign's main line: the thickest of its lines. */
+function barLine(bar: LibAbsolute): { readonly x: number; readonly width: number } {
+  const lines = bar.children.filter((child) => child.type === 'bar');
+  const widthOf = (line: LibRelative): number => line.linewidth ?? 1;
+  const main = lines.reduce<LibRelative | null>((best, line) => (best === null || widthOf(line) > widthOf(best) ? line : best), null);
+  return main === null ? { x: bar.x, width: 0 } : { x: main.x + widthOf(main) / 2, width: widthOf(main) };
+}
+
 /** Numbers the beam groups of a voice: null for a note alone. */
 function beamsOf(elements: readonly LibElement[], first: number): (number | null)[] {
   let current: number | null = null;
@@ -102,7 +110,7 @@ export function geometryOf(line: LibLine): Geometry {
         const note = placeNote(element, zero, at);
         if (note !== null) notes.push(note);
         const bar = element.el_type === 'bar' && layer === 0 ? element.abselem : undefined;
-        if (bar !== undefined) bars.push({ staff: s, layer, index, x: bar.children[0]?.x ?? bar.x, width: bar.w });
+        if (bar !== undefined) bars.push({ staff: s, layer, index, ...barLine(bar) });
       });
     });
   });

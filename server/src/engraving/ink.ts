@@ -17,6 +17,14 @@ interface Box {
   readonly y2: number;
 }
 
+/** A box and whether it belongs to a row that stands over the room for fingers. */
+interface Stroke extends Box {
+  readonly row: boolean;
+}
+
+/** Names that the library gives to what it lays in rows; those below the staff count as ink all the same. */
+const rowNames = new Set(['chord', 'annotation', 'part', 'tempo', 'ending', 'bar-number']);
+
 /** Pieces of a path, each with its own box: fine enough for slurs and beams, coarse enough to be quick. */
 type Pieces = readonly Box[];
 
@@ -130,29 +138,36 @@ function textBox(node: InkNode): Pieces {
   return [{ x1: left, y1: y - size * 0.8, x2: left + width, y2: y + size * 0.22 + (lines - 1) * size * 1.2 }];
 }
 
-function collect(node: InkNode, into: Box[]): void {
-  const name = node.nodeName.toLowerCase();
+function piecesIn(node: InkNode, name: string): Pieces {
   if (name === 'path') {
     const d = node.getAttribute?.('d');
-    if (d != null) into.push(...scaled(placedPieces(d), node.getAttribute?.('transform') ?? null));
-    return;
+    return d == null ? [] : scaled(placedPieces(d), node.getAttribute?.('transform') ?? null);
   }
-  if (name === 'text') {
-    if ((node.textContent ?? '').trim() !== '') into.push(...textBox(node));
-    return;
-  }
+  return (node.textContent ?? '').trim() === '' ? [] : textBox(node);
+}
+
+function collect(node: InkNode, into: Stroke[], inRow: boolean): void {
+  const name = node.nodeName.toLowerCase();
   if (name === 'style' || name === 'title') return;
-  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, into);
+  const row = inRow || rowNames.has(node.getAttribute?.('data-name') ?? '');
+  if (name === 'path' || name === 'text') {
+    for (const box of piecesIn(node, name)) into.push({ ...box, row });
+    return;
+  }
+  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, into, row);
 }
 
 interface Builder {
+  peak: number | null;
   readonly top: (number | null)[];
   readonly bottom: (number | null)[];
 }
 
-function put(builder: Builder, box: Box, width: number): void {
+function put(builder: Builder, box: Stroke, last: number, staffTop: number): void {
+  builder.peak = Math.min(builder.peak ?? box.y1, box.y1);
+  if (box.row && box.y2 < staffTop) return;
   const from = Math.max(0, Math.floor(box.x1));
-  const to = Math.min(width, Math.ceil(box.x2));
+  const to = Math.min(last, Math.ceil(box.x2));
   for (let x = from; x <= to; x++) {
     const top = builder.top[x];
     const bottom = builder.bottom[x];
@@ -161,23 +176,26 @@ function put(builder: Builder, box: Box, width: number): void {
   }
 }
 
+const emptyBuilder = (last: number): Builder => {
+  const nothing = (): (number | null)[] => Array.from({ length: last + 1 }, () => null);
+  return { peak: null, top: nothing(), bottom: nothing() };
+};
+
 /**
- * The ink of each staff. `borders` are the y between one staff's ground and the next's; what stands between two staves
- * counts to the one on whose side its middle lies. A box over more than one staff (a joined bar line) counts to none.
+ * The ink of each staff. `tops` are the y of the top lines, `borders` those between one staff's ground and the next's; what
+ * stands between two staves counts to the one on whose side its middle lies. What reaches over both (a joined bar line)
+ * counts to none.
  */
-export function inkOf(root: InkNode, borders: readonly number[], width: number): readonly StaffInk[] {
-  const boxes: Box[] = [];
-  collect(root, boxes);
+export function inkOf(root: InkNode, tops: readonly number[], borders: readonly number[], width: number): readonly StaffInk[] {
+  const strokes: Stroke[] = [];
+  collect(root, strokes, false);
   const last = Math.ceil(width) + 40;
-  const builders = Array.from({ length: borders.length + 1 }, (): Builder => {
-    const empty = (): (number | null)[] => Array.from({ length: last + 1 }, () => null);
-    return { top: empty(), bottom: empty() };
-  });
+  const builders = tops.map(() => emptyBuilder(last));
   const staffAt = (y: number): number => borders.filter((border) => y > border).length;
-  for (const box of boxes) {
+  for (const box of strokes) {
     const staff = staffAt((box.y1 + box.y2) / 2);
-    const tall = box.y2 - box.y1 > 60 && staffAt(box.y1) !== staffAt(box.y2);
-    if (!tall) put(builders[staff]!, box, last);
+    const joined = box.y2 - box.y1 > 60 && staffAt(box.y1) !== staffAt(box.y2);
+    if (!joined) put(builders[staff]!, box, last, tops[staff]!);
   }
   return builders;
 }

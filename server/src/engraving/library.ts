@@ -52,6 +52,7 @@ export interface LibRelative {
   readonly pitch2?: number;
   readonly type: string;
   readonly c: string | null;
+  readonly linewidth?: number;
 }
 
 /** An element after layout. */
@@ -124,7 +125,7 @@ export interface LibTabRoom {
 
 export interface LibController {
   engraver: LibEngraver | null;
-  readonly renderer: { abctune: unknown };
+  readonly renderer: { abctune: unknown; readonly paper: { insertStyles(styles: string): void } };
   engraveABC(tune: LibTune): void;
 }
 
@@ -151,7 +152,7 @@ export function parseTune(text: string): LibTune {
 
 /** A controller that draws into `host` (an element of a document, attached so that texts can be measured). */
 export function controllerIn(host: object, staffWidth: number): LibController {
-  return new EngraverController(host, {
+  const controller = new EngraverController(host, {
     staffwidth: staffWidth,
     paddingtop: 0,
     paddingbottom: 0,
@@ -160,4 +161,7 @@ export function controllerIn(host: object, staffWidth: number): LibController {
     ariaLabel: '',
     add_classes: false,
   });
+  // Its style sheet is for dragging, which we do not use, and a page's policy refuses it.
+  controller.renderer.paper.insertStyles = () => {};
+  return controller;
 }

@@ -62,5 +62,6 @@ export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNo
   const geometry = geometryOf(tune.lines[order.line]!);
   const handed = readHanded(controller, view.formatting);
   cutLoose(controller, view);
-  return { geometry, ink: inkOf(host, geometry.borders, order.width), handed };
+  const tops = geometry.staffs.map((staff) => staff.top);
+  return { geometry, ink: inkOf(host, tops, geometry.borders, order.width), handed };
 }

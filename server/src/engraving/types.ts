@@ -107,8 +107,13 @@ export interface EngravedBar {
   readonly source: Span | null;
 }
 
-/** Ink of one staff with all that belongs to it: highest and lowest y at each whole x from 0; null without ink there. */
+/**
+ * Ink of one staff with all that belongs to it: highest and lowest y at each whole x from 0; null without ink there.
+ * The rows over the room kept for fingers (chords, endings, parts, tempo) count to `peak` alone.
+ */
 export interface StaffInk {
+  /** Least y of all; null without ink. */
+  readonly peak: number | null;
   readonly top: readonly (number | null)[];
   readonly bottom: readonly (number | null)[];
 }

@@ -1,0 +1,32 @@
+// The one line to the extension host.
+import type { FromPage, ToPage } from '../messages.ts';
+
+/** What the page leaves for its next life: the editor gives it back when the panel is restored. */
+export interface PageState {
+  readonly uri: string | null;
+  readonly tune: number;
+  readonly zoom: number;
+}
+
+interface EditorApi {
+  postMessage(message: FromPage): void;
+  getState(): PageState | undefined;
+  setState(state: PageState): void;
+}
+
+declare const acquireVsCodeApi: () => EditorApi;
+
+const api = acquireVsCodeApi();
+
+export const post = (message: FromPage): void => api.postMessage(message);
+
+const fresh: PageState = { uri: null, tune: 0, zoom: 1 };
+
+/** What was left, with what is missing filled in. */
+export const readState = (): PageState => ({ ...fresh, ...api.getState() });
+export const writeState = (change: Partial<PageState>): void => api.setState({ ...readState(), ...change });
+
+/** Calls back with each message of the host. */
+export function listen(take: (message: ToPage) => void): void {
+  window.addEventListener('message', (event: MessageEvent<ToPage>) => take(event.data));
+}

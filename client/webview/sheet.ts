@@ -1,0 +1,137 @@
+// The sheet: a scene drawn as systems, in slices, kept from one scene to the next. The last good picture stays while the text is broken.
+import { headroom, tabRoom } from '../../server/src/drawing/index.ts';
+import { drawTune, guarded, type KeptSystem, keptByKey, parse, type SheetItem, type SheetWords } from '../../server/src/engraving/index.ts';
+import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
+import { html, text } from './dom.ts';
+import { patchChildren } from './patch.ts';
+import { pageStudio } from './studio.ts';
+import { makeView, type SystemView, updateView } from './system-view.ts';
+
+/** Width of a staff in units of the engraving. */
+export const staffWidth = 740;
+
+export interface Sheet {
+  /** Draws a scene; resolves when it stands in the page, to false if a newer one took its place. */
+  show(scene: Scene, look: Look): Promise<boolean>;
+  /** Puts a plan on the scene that is shown. */
+  plan(plans: readonly Plan[], findings: readonly SceneFinding[]): void;
+  readonly views: readonly SystemView[];
+  readonly scene: Scene | null;
+  readonly plans: readonly Plan[];
+}
+
+/** A slice of drawing in ms: long enough for a system, short enough that keys are not held up. */
+const slice = 12;
+
+const nextTask = (): Promise<void> =>
+  new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => resolve();
+    port2.postMessage(null);
+  });
+
+interface Drawn {
+  readonly items: readonly SheetItem<SVGGElement>[];
+}
+
+export function makeSheet(root: HTMLElement, say: (message: string | null) => void): Sheet {
+  const studio = pageStudio();
+  const heading = html('h1');
+  const systems = html('div', { class: 'systems' });
+  root.append(heading, systems);
+  const viewOf = new WeakMap<KeptSystem<SVGGElement>, SystemView>();
+  const wordsOf = new Map<string, HTMLElement>();
+  let run = 0;
+  let drawn: Drawn = { items: [] };
+  let scene: Scene | null = null;
+  let look: Look = { density: 'all', layout: 'stacked', follow: 'mouse' };
+  let plans: readonly Plan[] = [];
+  let findings: readonly SceneFinding[] = [];
+  let views: SystemView[] = [];
+
+  function wordsElement(words: SheetWords, at: number): HTMLElement {
+    const key = `${at} ${words.role} ${words.text}`;
+    const known = wordsOf.get(key);
+    if (known !== undefined) return known;
+    const element = html('p', { class: words.role }, text(words.text));
+    wordsOf.set(key, element);
+    return element;
+  }
+
+  function elementOf(item: SheetItem<SVGGElement>, at: number): Element {
+    if (item.kind === 'words') return wordsElement(item, at);
+    let view = viewOf.get(item.kept);
+    if (view === undefined) {
+      view = makeView(item);
+      viewOf.set(item.kept, view);
+    }
+    updateView(view, item.system, plans, findings, { density: look.density, bassVoices: scene?.bassVoices ?? [] }, staffWidth);
+    views.push(view);
+    view.element.setAttribute('aria-label', `System ${views.length}`);
+    return view.element;
+  }
+
+  function place(items: readonly SheetItem<SVGGElement>[]): void {
+    views = [];
+    patchChildren(systems, items.map(elementOf));
+  }
+
+  async function show(next: Scene, nextLook: Look): Promise<boolean> {
+    const mine = ++run;
+    const parsed = parse(next.engraving, next.notes);
+    if (!parsed.ok) {
+      say(`This is the last picture that could be drawn. The text as it stands stops the engraving: ${parsed.failed.message}`);
+      return true;
+    }
+    const first = scene === null || scene.uri !== next.uri || scene.tune !== next.tune;
+    const items: SheetItem<SVGGElement>[] = [];
+    const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
+    const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), studio);
+    const take = (): void => {
+      scene = next;
+      look = nextLook;
+      plans = next.plans ?? [];
+      findings = next.findings;
+      drawn = { items };
+      heading.textContent = next.title;
+      place(items);
+    };
+    for (let done = false; !done; ) {
+      const until = performance.now() + slice;
+      while (!done && performance.now() < until) {
+        const step = guarded('draw', () => drawing.next());
+        if (!step.ok) {
+          say(`This is the last picture that could be drawn. The text as it stands stops the engraving: ${step.failed.message}`);
+          return true;
+        }
+        done = step.value.done === true;
+        if (step.value.value !== undefined) items.push(step.value.value);
+      }
+      if (done) break;
+      if (first) take();
+      await nextTask();
+      if (mine !== run) return false;
+    }
+    take();
+    say(null);
+    return true;
+  }
+
+  return {
+    show,
+    plan(nextPlans, nextFindings) {
+      plans = nextPlans;
+      findings = nextFindings;
+      place(drawn.items);
+    },
+    get views() {
+      return views;
+    },
+    get scene() {
+      return scene;
+    },
+    get plans() {
+      return plans;
+    },
+  };
+}
