@@ -126,9 +126,12 @@ function readValue(line: LineReading, letter: string, text: string, span: Span, 
         : wrong(`${text} is no order of parts. Write letters, numbers after them, and brackets in pairs, as in (AB)2C.`);
     }
     case 'U':
-      return readUserSymbol(line, text) ?? wrong('A sign is set as in U:T=!trill!, with one letter from H to W or h to w, or ~.');
+      return (
+        readUserSymbol(line, text) ??
+        wrong('This sets no sign. Write U:T=!trill! or the like, with one letter from H to W or h to w, or ~.')
+      );
     case 'm':
-      return readMacro(line, text, span) ?? wrong('A macro is written as in m:~G3=G{A}G{F}G.');
+      return readMacro(line, text, span) ?? wrong('This is no macro. Write one as in m:~G3=G{A}G{F}G.');
     case 'I':
       return readInstructionValue(line, text, span);
     default:

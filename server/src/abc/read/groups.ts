@@ -72,7 +72,12 @@ export function readInlineField(line: LineReading, at: Offset): MusicItem {
   const closed = close < limit;
   const valueEnd = closed ? close : indexWithin(text, BAR, at, end);
   if (!closed) report(line, 'text.field-unclosed', at, valueEnd, text[at + 1]);
-  const field = readField(line, { letterAt: at + 1, valueFrom: at + 3, valueTo: valueEnd, place: 'inline' }, null);
+  // What an open field says is not judged: the missing bracket is the cause.
+  const field = readField(
+    closed ? line : { ...line, errors: [] },
+    { letterAt: at + 1, valueFrom: at + 3, valueTo: valueEnd, place: 'inline' },
+    null,
+  );
   return { kind: 'inline', from: at, to: closed ? close + 1 : valueEnd, field: { ...field, from: at, to: closed ? close + 1 : valueEnd } };
 }
 

@@ -38,6 +38,9 @@ export function readIncluded(line: LineReading, name: string, span: Span, entry:
     const read = readLine(piece, inside, null, { ...inclusion, open: [...inclusion.open, name] });
     if (read.line.kind === 'field' || read.line.kind === 'directive')
       fields.push(...[read.line.field, ...(read.line.included ?? [])].map((field) => placedOn(field, span)));
+    // Other errors of the file are told where it is open itself.
+    for (const error of read.line.errors)
+      if (error.code === 'text.include-failed') line.errors.push({ ...error, span: { from: span.from, to: span.to } });
     // An empty line ends nothing here.
     inside = { ...read.exit, where: 'file-header' };
   }
