@@ -2,6 +2,7 @@
 import { pinCompletions } from './completion/pins.ts';
 import { wordCompletions } from './completion/words.ts';
 import { folding } from './folding.ts';
+import { format } from './format.ts';
 import { highlights } from './highlights.ts';
 import { handHighlights } from './highlights-hand.ts';
 import { pitchHover } from './hover-pitch.ts';
@@ -23,6 +24,7 @@ export const features = {
   highlights,
   handHighlights,
   tokens,
+  format,
 } as const;
 
 export type { CompletionItem, Completions } from './completion/item.ts';
