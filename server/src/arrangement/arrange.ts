@@ -10,7 +10,7 @@ import { inkEdits } from './ink.ts';
 import { type Interval, intervalFor } from './interval.ts';
 import { type Melody, melodyOf } from './melody.ts';
 import { chooseOctaves, type OctaveChoice, registers } from './octave-choice.ts';
-import { partStage, planStage } from './stages.ts';
+import { planStage, scoreStage } from './stages.ts';
 import { dropped, meetsPace, type Pace, type Placed, slurred, type Thinning } from './thinning.ts';
 import type { FileConfig, PlanStage, ScoreStage } from './types.ts';
 import { digestsText, madeDigests, sourceDigests } from './versions.ts';
@@ -64,7 +64,7 @@ export function arrange(source: ScoreStage, request: ArrangeRequest, tools: Arra
   const melody = voice === undefined ? null : melodyOf(voice);
   if (melody === null || melody.tones.length === 0) return { kind: 'impossible', message: 'This tune has no notes to arrange.' };
   const by = intervalFor(source.score.key, request.keyShift);
-  const work: Work = { source, melody, request, tools, by, pace: paceOf(source, request, tools.config) };
+  const work: Work = { source, melody, request, tools, by, pace: paceOf(source, request, tools.config), drafts: new Map() };
   const choice = chooseOctaves(melody, registerOf(request, tools.config), request.keyShift);
   if (choice.rank[0] > 0) return { kind: 'impossible', message: outOfRange(choice, work) };
   const { line, thinning, dropped: gone, distances, warnings } = fittest(work, choice);
@@ -87,6 +87,7 @@ interface Work {
   readonly tools: ArrangeTools;
   readonly by: Interval;
   readonly pace: Pace | null;
+  readonly drafts: Map<string, PlanStage>;
 }
 
 function registerOf(request: ArrangeRequest, config: FileConfig) {
@@ -185,33 +186,35 @@ function costOf(work: Work, line: readonly Placed[]): number | null {
   return draft(work, line).fingered[0]?.plan.cost ?? null;
 }
 
-/** The version as read again, without pins. */
+/** The version as read again, without pins; searched once for each text. */
 function draft(work: Work, line: readonly Placed[]): PlanStage {
-  return planStage(work.tools.read(textOf(work, line)), 0, work.tools.config, work.tools.tables);
+  const text = textOf(work, line);
+  const known = work.drafts.get(text);
+  if (known !== undefined) return known;
+  const made = planStage(work.tools.read(text), 0, work.tools.config, work.tools.tables);
+  work.drafts.set(text, made);
+  return made;
 }
 
-function textOf(work: Work, line: readonly Placed[], digests: { readonly from: string; readonly made: string } | null = null): string {
+function textOf(work: Work, line: readonly Placed[]): string {
   const { source, request, by, melody } = work;
   const starts = source.tree.lines.map(({ at }) => at);
   const rowOf = (bar: { readonly index: number }): number => {
     const first = melody.voice.notes.find((note) => note.bar === bar.index)?.from ?? melody.voice.bars[bar.index]!.to;
     return starts.findLastIndex((at) => at <= first);
   };
-  return arrangedHeader(source, request, by, digests) + composeBody({ melody, line, unit: source.score.unit, by, rowOf });
+  return arrangedHeader(source, request, by, null) + composeBody({ melody, line, unit: source.score.unit, by, rowOf });
 }
 
 /** Fingered, inked, and with the digests by which later changes are told apart. */
 function finished(work: Work, line: readonly Placed[]): string {
-  const { pins } = work.request;
-  const inked = (text: string): string => {
-    if (pins === 'none') return text;
-    const stage = planStage(work.tools.read(text), 0, work.tools.config, work.tools.tables);
-    return applyEdits(text, inkEdits(stage, { density: pins, form: 'inline' }));
-  };
-  const from = digestsText(sourceDigests(work.source));
-  const body = inked(textOf(work, line));
-  const made = digestsText(madeDigests(partStage(work.tools.read(body), 0, work.tools.config)));
-  return inked(textOf(work, line, { from, made }));
+  const { source, request, by, tools } = work;
+  const stage = draft(work, line);
+  const edits = request.pins === 'none' ? [] : inkEdits(stage, { density: request.pins, form: 'inline' });
+  const inked = applyEdits(stage.text, edits);
+  const made = digestsText(madeDigests(scoreStage(tools.read(inked), 0)));
+  const plain = arrangedHeader(source, request, by, null);
+  return arrangedHeader(source, request, by, { from: digestsText(sourceDigests(source)), made }) + inked.slice(plain.length);
 }
 
 function reportOf(

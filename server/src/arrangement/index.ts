@@ -26,6 +26,7 @@ export { clefAt, soundingPitch } from './sounding.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
 export { measuringTempo, toTask } from './task.ts';
 export type * from './types.ts';
+export { type PartUpdate, type Updated, updateVersion } from './update.ts';
 export {
   type Drift,
   driftOf,

@@ -82,12 +82,17 @@ export function slurred(line: readonly Placed[], melody: Melody, pace: Pace, ban
   }
 }
 
-/** Indices of the attacks in the first second that holds too many. */
+/** Closest that two plucked notes may come, in seconds: the hard limit of a right hand (10 a second, assumed). */
+const closestAttacks = 0.1;
+
+/** Indices of the attacks in the first second that holds too many, or around the first two that are too close: slurring any of them to the note before helps. */
 function firstOverfull(line: readonly Placed[], pace: Pace): readonly number[] | null {
   const attacks = line.flatMap((p, i) => (p.slur === 'second' ? [] : [{ i, at: toNumber(p.tone.onset) * pace.wholeSeconds }]));
   const most = Math.floor(pace.pluck);
-  for (let i = most; i < attacks.length; i++) {
-    if (attacks[i]!.at - attacks[i - most]!.at < 1 - 1e-9) return attacks.slice(i - most, i + 1).map((a) => a.i);
+  const gap = (from: number, to: number): number => attacks[to]!.at - attacks[from]!.at + 1e-9;
+  for (let i = 1; i < attacks.length; i++) {
+    if (gap(i - 1, i) < closestAttacks) return [attacks[i - 1]!.i, attacks[i]!.i];
+    if (i >= most && gap(i - most, i) < 1) return attacks.slice(i - most, i + 1).map((a) => a.i);
   }
   return null;
 }
@@ -99,10 +104,7 @@ function bestPair(
   banned: ReadonlySet<NoteId>,
   full: readonly number[],
 ): number | null {
-  const pairs = full
-    .slice(1)
-    .map((second) => second - 1)
-    .filter((first) => isPair(line[first], line[first + 1], melody, pace, banned));
+  const pairs = full.map((second) => second - 1).filter((first) => isPair(line[first], line[first + 1], melody, pace, banned));
   const open = pairs.filter((first) => pace.open.includes(Math.min(line[first]!.sounding, line[first + 1]!.sounding)));
   return open.at(-1) ?? pairs.at(-1) ?? null;
 }

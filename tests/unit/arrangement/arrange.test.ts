@@ -1,7 +1,7 @@
 // Arranging low and high versions from a melody: octaves by the phrase, thinning, staleness and drift.
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { driftOf, madeDigests, planStage, statesOf } from '../../../server/src/arrangement/index.ts';
+import { driftOf, madeDigests, planStage, statesOf, updateVersion } from '../../../server/src/arrangement/index.ts';
 import { arranged, bodyOf, placesOf, planned, stageOf, tools, tune } from './support.ts';
 
 const reel = tune('I:bullfiddle tune=reel version=source ; M:2/2 ; L:1/8 ; K:D', 'P:A\nD2F2 A2F2|G2E2 D4|\nP:B\nf2a2 b2a2|g2e2 d4|');
@@ -111,6 +111,28 @@ describe('12. years of revision must lose nothing', () => {
     expect(edited).not.toBe(low);
     expect(states(reel, edited).A).toBe('edited');
     expect(states(reel.replace('D2F2', 'D2G2'), edited)).toEqual({ A: 'conflict', B: 'clean' });
+  });
+  it('an update makes the stale part again, keeps the edited one byte for byte, and tells a conflict', () => {
+    const edited = low.replace(/(P:A\n)/, '$1% my own words\n');
+    const update = (source: string, version: string) => {
+      const made = updateVersion(stageOf(source), stageOf(version), { tempo: null, thin: 'none', pins: 'changes' }, tools);
+      if (made.kind !== 'updated') throw new Error(made.message);
+      return made;
+    };
+    expect(update(reel, low).text).toBe(low);
+    const changed = reel.replace('D2F2', 'D2G2');
+    const stale = update(changed, low);
+    expect(stale.parts.map((p) => p.state)).toEqual(['stale', 'clean']);
+    expect(stale.text.split('P:B')[1]).toBe(low.split('P:B')[1]);
+    expect(states(changed, stale.text)).toEqual({ A: 'clean', B: 'clean' });
+    expect(stale.text).toBe(arranged(changed, { version: 'low', thin: 'none', pins: 'changes' }).text);
+    const conflict = update(changed, edited);
+    expect(conflict.text).toBe(edited);
+    expect(conflict.parts.map((p) => p.state)).toEqual(['conflict', 'clean']);
+    const half = update(changed.replace('f2a2', 'f2g2'), edited);
+    expect(half.parts.map((p) => p.state)).toEqual(['conflict', 'stale']);
+    expect(half.text).toContain(edited.slice(edited.indexOf('P:A'), edited.indexOf('P:B')));
+    expect(states(changed.replace('f2a2', 'f2g2'), half.text)).toEqual({ A: 'conflict', B: 'clean' });
   });
   it('digests of parts do not hang on the header', () =>
     expect(madeDigests(stageOf(low.replace('T:test', 'T:other')))).toEqual(madeDigests(stageOf(low))));
