@@ -1,12 +1,17 @@
 // The preview page: takes scenes, plans and the caret from the host, draws them, and reports what the reader does.
 import type { FromPage, ToPage } from '../messages.ts';
+import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
 import { listen, post, readState, writeState } from './host.ts';
+import { makePlaces } from './places.ts';
+import { makeControls } from './player/controls.ts';
+import { makePlayer } from './player/player.ts';
 import { makeSheet } from './sheet.ts';
-import { markNote, noteAt, notesOn, reveal } from './sync/caret.ts';
+import { markOf, offerFocus, type SpokenMark, walk, wayOf } from './spoken.ts';
+import { markNote, notesOn, reveal } from './sync/caret.ts';
 import { clicked } from './sync/click.ts';
 
-type Caret = Extract<ToPage, { kind: 'caret' }>;
+type Revision = Extract<FromPage, { kind: 'painted' }>['revision'];
 
 const root = document.getElementById('sheet')!;
 const notice = html('p', { class: 'notice', role: 'status' });
@@ -16,24 +21,19 @@ const say = (message: string | null): void => {
   notice.replaceChildren(...(message === null ? [] : [text(message)]));
 };
 
+const places = makePlaces();
+const player = makePlayer(
+  (note) => {
+    const placed = notesOn(sheet.views).find(({ scene }) => scene.id === note) ?? null;
+    markNote(placed, 'playing');
+    if (placed !== null) reveal(placed);
+  },
+  () => controls.ended(),
+);
+const controls = makeControls(() => player);
+root.append(controls.element);
 const sheet = makeSheet(root, say);
-let caret: Caret | null = null;
-/** The span last sent to the text: its echo as a caret must not move the page. */
-let sent: { readonly from: number; readonly to: number } | null = null;
-
-function showCaret(): void {
-  const { scene } = sheet;
-  const ours = caret !== null && scene !== null && caret.uri === scene.uri && caret.tune === scene.tune;
-  if (!ours || caret === null) {
-    markNote(null, 'caret');
-    return;
-  }
-  const placed = noteAt(notesOn(sheet.views), caret.offset);
-  markNote(placed, 'caret');
-  const echo = sent !== null && caret.offset >= sent.from && caret.offset <= sent.to;
-  if (placed !== null && caret.reveal === 'scroll' && !echo) reveal(placed);
-  sent = null;
-}
+const caret = makeCaretMark(sheet);
 
 /** Resolves when what stands in the document has been painted. */
 const painted = (): Promise<void> =>
@@ -45,9 +45,16 @@ const painted = (): Promise<void> =>
     });
   });
 
-async function report(what: 'scene' | 'plan', uri: string, revision: Extract<FromPage, { kind: 'painted' }>['revision'], began: number) {
+/** A hidden page gets no frames; the host must not wait for one. */
+async function report(what: 'scene' | 'plan', uri: string, revision: Revision, began: number): Promise<void> {
   await (document.hidden ? Promise.resolve() : painted());
   post({ kind: 'painted', uri, revision, what, ms: performance.now() - began });
+}
+
+function drawn(): void {
+  caret.show();
+  offerFocus(sheet.views, document.activeElement);
+  if (sheet.scene !== null) controls.show(sheet.scene, sheet.plans);
 }
 
 async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<void> {
@@ -55,22 +62,21 @@ async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<v
   const { scene, look } = message;
   writeState({ uri: scene.uri, tune: scene.tune });
   if (!(await sheet.show(scene, look))) return;
-  showCaret();
+  drawn();
   await report('scene', scene.uri, scene.revision, began);
 }
+
+const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
 
 async function takePlan(message: Extract<ToPage, { kind: 'plan' }>): Promise<void> {
   const began = performance.now();
   const { scene } = sheet;
   if (scene !== null && scene.uri === message.uri && scene.tune === message.tune && sameRevision(scene.revision, message.revision)) {
     sheet.plan(message.plans, message.findings);
-    showCaret();
+    drawn();
   }
   await report('plan', message.uri, message.revision, began);
 }
-
-type Revision = Extract<FromPage, { kind: 'painted' }>['revision'];
-const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
 
 function take(message: ToPage): void {
   switch (message.kind) {
@@ -81,26 +87,65 @@ function take(message: ToPage): void {
       void takePlan(message);
       return;
     case 'caret':
-      caret = message;
-      showCaret();
+      caret.take(message);
       return;
     case 'nothing':
       say(message.message);
       return;
     case 'places':
+      places.answer(message);
+      return;
     case 'samples':
+      // The page makes its own sound; a host that has samples may send them all the same.
+      return;
     case 'play':
+      if (message.action === 'stop') controls.stop();
+      else controls.toggle();
       return;
   }
 }
 
-root.addEventListener('click', (event) => {
+/** Sends the reader's caret to a stretch of the text; its echo must not move the page. */
+function goTo(span: { readonly from: number; readonly to: number }, focus: 'take' | 'keep'): void {
   const { scene } = sheet;
+  if (scene === null) return;
+  caret.expect(span);
+  post({ kind: 'reveal', uri: scene.uri, tune: scene.tune, from: span.from, to: span.to, revision: scene.revision, focus });
+}
+
+const headOf = (mark: SpokenMark): number => {
+  const note = sheet.scene?.notes.find((each) => each.id === mark.shape.note);
+  return Math.max(0, note?.heads.findIndex((head) => head.from === mark.shape.source?.from) ?? 0);
+};
+
+function askPlaces(mark: SpokenMark): void {
+  if (sheet.scene !== null && mark.shape.note !== null) places.ask(sheet.scene, mark.shape.note, headOf(mark), mark.element);
+}
+
+root.addEventListener('click', (event) => {
+  const mark = markOf(sheet.views, event.target instanceof Element ? event.target : null);
+  places.close();
   const found = clicked(sheet.views, event);
-  if (scene === null || found === null) return;
-  const { from, to } = found.target;
-  sent = { from, to };
-  post({ kind: 'reveal', uri: scene.uri, tune: scene.tune, from, to, revision: scene.revision, focus: 'keep' });
+  if (found !== null) goTo(found.target, 'keep');
+  if (mark !== null) askPlaces(mark);
+});
+
+root.addEventListener('keydown', (event) => {
+  const mark = markOf(sheet.views, document.activeElement);
+  if (mark === null) return;
+  const way = wayOf(event.key);
+  if (way !== null) walk(sheet.views, way);
+  else if (event.key === 'Enter' && mark.shape.source !== null) goTo(mark.shape.source, 'take');
+  else if (event.key === ' ') askPlaces(mark);
+  else return;
+  event.preventDefault();
+});
+
+window.addEventListener('keydown', (event) => {
+  if (event.key === 'Escape') {
+    places.close();
+    controls.stop();
+  }
 });
 
 root.style.setProperty('--zoom', String(readState().zoom));

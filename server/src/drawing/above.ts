@@ -149,9 +149,10 @@ function handMarks(notes: readonly FingeredNote[]): HandMark[] {
   let frame: Hand['frame'] | null = null;
   for (const note of notes) {
     const hand = note.plan?.hand ?? null;
-    if (hand === null || note.scene.tied || sameHand(hand, note.before?.hand ?? null)) continue;
-    const from = note.x - handLead;
+    const before = note.before?.hand ?? null;
+    if (hand === null || note.scene.tied || (before !== null && handText(before) === handText(hand))) continue;
     const last = marks.at(-1);
+    const from = Math.max(note.x - handLead, last === undefined ? 0 : last.to + handLead);
     const near = last !== undefined && from - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
     const text = near ? String(hand.stop) : handText(hand);
     marks.push({ note, text, from, to: from + text.length * handSize * handLetter });

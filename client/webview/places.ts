@@ -1,0 +1,105 @@
+// The other places for a note: asked of the host, shown as a list beside the stop, the chosen one sent back.
+import type { PlaceChoice, Scene, ToPage } from '../messages.ts';
+import { html, text } from './dom.ts';
+import { post } from './host.ts';
+
+type Answer = Extract<ToPage, { kind: 'places' }>;
+
+export interface Places {
+  /** Asks for the places of a head; the list opens under `anchor` when they come. */
+  ask(scene: Scene, note: number, head: number, anchor: Element): void;
+  answer(message: Answer): void;
+  close(): void;
+}
+
+interface Asked {
+  readonly ask: number;
+  readonly scene: Scene;
+  readonly note: number;
+  readonly head: number;
+  readonly anchor: Element;
+}
+
+/** Cost in shifts: 1,000 milli-units are about one shift of two semitones. */
+const costText = (regret: number): string => (regret === 0 ? 'best' : `+${(regret / 1000).toFixed(1)}`);
+
+const fingerText = (finger: string): string => (finger === 'T' ? 'thumb' : finger === '0' ? 'open' : `finger ${finger}`);
+
+const placeText = ({ string, stop, finger }: PlaceChoice): string =>
+  stop === 0 && finger === '0' ? `${string} string, open` : `${string} string, stop ${stop}, ${fingerText(finger)}`;
+
+function choiceButton(choice: PlaceChoice, choose: () => void): HTMLElement {
+  const button = html(
+    'button',
+    { type: 'button' },
+    html('span', { class: 'place' }, text(placeText(choice))),
+    html('span', { class: 'cost' }, text(costText(choice.regret))),
+    html('span', { class: 'effect' }, text(choice.effect)),
+  );
+  button.addEventListener('click', choose);
+  return button;
+}
+
+/** Arrow keys go round the list. */
+function walkList(list: HTMLElement, event: KeyboardEvent): void {
+  const by = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
+  if (by === 0) return;
+  const buttons = [...list.querySelectorAll('button')];
+  const at = buttons.indexOf(document.activeElement as HTMLButtonElement);
+  buttons[(at + by + buttons.length) % buttons.length]?.focus();
+  event.preventDefault();
+}
+
+export function makePlaces(): Places {
+  let asked: Asked | null = null;
+  let open: HTMLElement | null = null;
+  let counter = 0;
+
+  function close(): void {
+    const { activeElement } = document;
+    const inside = open?.contains(activeElement) === true;
+    open?.remove();
+    open = null;
+    if (inside && asked?.anchor instanceof SVGElement) asked.anchor.focus();
+  }
+
+  function show(question: Asked, choices: readonly PlaceChoice[]): void {
+    close();
+    const { scene, note, head } = question;
+    const buttons = choices.map((choice) =>
+      choiceButton(choice, () => {
+        post({ kind: 'choose', uri: scene.uri, tune: scene.tune, note, head, choice, revision: scene.revision });
+        close();
+      }),
+    );
+    const empty = html('p', {}, text('There is no other place for this note on this instrument.'));
+    const list = html(
+      'div',
+      { class: 'places', role: 'dialog', 'aria-label': 'Other places for this note' },
+      ...(buttons.length > 0 ? buttons : [empty]),
+    );
+    list.addEventListener('keydown', (event) => {
+      if (event.key === 'Escape') close();
+      else walkList(list, event);
+      event.stopPropagation();
+    });
+    const box = question.anchor.getBoundingClientRect();
+    document.body.append(list);
+    const left = Math.min(box.left + window.scrollX, window.scrollX + document.documentElement.clientWidth - list.offsetWidth - 8);
+    list.style.left = `${Math.max(8, left)}px`;
+    list.style.top = `${box.bottom + window.scrollY + 4}px`;
+    open = list;
+    buttons[0]?.focus();
+  }
+
+  return {
+    ask(scene, note, head, anchor) {
+      asked = { ask: ++counter, scene, note, head, anchor };
+      post({ kind: 'ask-places', ask: counter, uri: scene.uri, tune: scene.tune, note, head, revision: scene.revision });
+    },
+    answer(message) {
+      if (asked !== null && message.ask === asked.ask) show(asked, message.choices);
+    },
+    close,
+  };
+}

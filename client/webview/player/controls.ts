@@ -1,0 +1,147 @@
+// The row of controls over the sheet: play, tempo, loop, count-in, clicks, guide.
+import type { Plan, Scene } from '../../messages.ts';
+import { html, text } from '../dom.ts';
+import { type Clicks, type PlayPlan, planPlaying } from './plan.ts';
+import type { Player } from './player.ts';
+import { firstTempo, sharePlus, stretchOf } from './time.ts';
+
+export interface Controls {
+  readonly element: HTMLElement;
+  toggle(): void;
+  stop(): void;
+  /** To be called when the playing has ended. */
+  ended(): void;
+  /** Shows the tune's own figures; a playing tune goes on as it was. */
+  show(scene: Scene, plans: readonly Plan[]): void;
+}
+
+const button = (label: string, act: () => void): HTMLButtonElement => {
+  const element = html('button', { type: 'button' }, text(label));
+  element.addEventListener('click', act);
+  return element;
+};
+
+function select<T extends string>(label: string, options: readonly (readonly [T, string])[], changed: () => void): HTMLSelectElement {
+  const element = html('select', { 'aria-label': label }, ...options.map(([value, words]) => html('option', { value }, text(words))));
+  element.addEventListener('change', changed);
+  return element;
+}
+
+const number = (label: string, changed: () => void): HTMLInputElement => {
+  const element = html('input', { type: 'number', min: 1, 'aria-label': label, size: 4 });
+  element.addEventListener('change', changed);
+  return element;
+};
+
+const checkbox = (label: string, changed: () => void): { readonly box: HTMLInputElement; readonly element: HTMLElement } => {
+  const box = html('input', { type: 'checkbox' });
+  box.addEventListener('change', changed);
+  return { box, element: html('label', {}, box, text(label)) };
+};
+
+/** Beats a minute that a step adds: small enough to stay relaxed (common practice). */
+const step = 3;
+
+export function makeControls(player: () => Player): Controls {
+  let scene: Scene | null = null;
+  let plans: readonly Plan[] = [];
+  let share = 1;
+
+  const play = button('Play', toggle);
+  const slower = button(`−${step}`, () => stepBy(-step));
+  const faster = button(`+${step}`, () => stepBy(step));
+  slower.setAttribute('aria-label', `${step} beats a minute slower`);
+  faster.setAttribute('aria-label', `${step} beats a minute faster`);
+  const bpm = number('Beats a minute', () => {
+    if (scene !== null) share = Math.max(1, Number(bpm.value) || 1) / firstTempo(scene.playback).bpm;
+    changed();
+  });
+  const from = number('First bar', changed);
+  const to = number('Last bar', changed);
+  const loop = checkbox('Loop', changed);
+  const countIn = checkbox('Count-in', changed);
+  countIn.box.checked = true;
+  const clicks = select<Clicks>(
+    'Click',
+    [
+      ['none', 'No click'],
+      ['all', 'Click on all beats'],
+      ['1-3', 'Click on 1 and 3'],
+      ['2-4', 'Click on 2 and 4'],
+    ],
+    changed,
+  );
+  const guide = checkbox('Octave guide', changed);
+  const advice = html(
+    'p',
+    { class: 'advice' },
+    text('Step up only what stays easy. Stop on pain, numbness or tingling, and rest; a teacher or clinician decides.'),
+  );
+  advice.hidden = true;
+  const row = html('div', { class: 'row' }, play, slower, bpm, faster, html('span', {}, text('Bars')), from, to);
+  row.append(loop.element, countIn.element, clicks, guide.element);
+  const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
+
+  function planNow(): PlayPlan | null {
+    if (scene === null || scene.playback.events.length === 0) return null;
+    const bars = [from, to].map((input) => Number.parseInt(input.value, 10));
+    const chosen = bars.every(Number.isFinite) ? stretchOf(scene.playback, bars[0]! - 1, Math.max(bars[0]!, bars[1]!) - 1) : null;
+    return planPlaying(scene.playback, plans, {
+      share,
+      clicks: clicks.value as Clicks,
+      countIn: countIn.box.checked ? 'bar' : 'none',
+      stretch: chosen ?? { from: 0, to: scene.playback.end },
+      bassVoices: scene.bassVoices,
+      guide: guide.box.checked ? 'octave' : 'none',
+    });
+  }
+
+  function showTempo(): void {
+    if (scene !== null) bpm.value = String(Math.round(firstTempo(scene.playback).bpm * share));
+  }
+
+  function changed(): void {
+    showTempo();
+    const plan = player().playing ? planNow() : null;
+    if (plan !== null) player().change(plan);
+  }
+
+  function stepBy(by: number): void {
+    if (scene === null) return;
+    share = sharePlus(scene.playback, share, by);
+    advice.hidden = share <= 1;
+    changed();
+  }
+
+  function toggle(): void {
+    if (player().playing) {
+      player().stop();
+      return;
+    }
+    const plan = planNow();
+    if (plan === null) return;
+    player().start(plan, loop.box.checked ? 'loop' : 'once');
+    play.textContent = 'Stop';
+  }
+
+  return {
+    element,
+    toggle,
+    stop: () => player().stop(),
+    ended: () => {
+      play.textContent = 'Play';
+    },
+    show(next, nextPlans) {
+      const other = scene === null || scene.uri !== next.uri || scene.tune !== next.tune;
+      if (other) {
+        player().stop();
+        share = 1;
+        from.value = '';
+        to.value = '';
+      }
+      scene = next;
+      plans = nextPlans;
+      showTempo();
+    },
+  };
+}

@@ -1,0 +1,130 @@
+// What will sound and when: plain numbers, no clock, no audio.
+import type { Plan } from '../../../server/src/arrangement/types.ts';
+import type { ScenePlayback } from '../../../server/src/engraving/index.ts';
+import type { NoteId, VoiceId } from '../../../server/src/score/types.ts';
+import { type Stretch, secondsAt } from './time.ts';
+
+export type Clicks = 'none' | 'all' | '1-3' | '2-4';
+
+export interface PlayOptions {
+  /** Share of the tune's tempo: 1 is as written. */
+  readonly share: number;
+  readonly clicks: Clicks;
+  readonly countIn: 'none' | 'bar';
+  readonly stretch: Stretch;
+  readonly bassVoices: readonly VoiceId[];
+  /** A soft octave above the bass, for small loudspeakers. */
+  readonly guide: 'none' | 'octave';
+}
+
+/** Something that sounds, at seconds from the start of the count-in. */
+export type Sound =
+  | {
+      readonly kind: 'note';
+      readonly at: number;
+      readonly seconds: number;
+      readonly midi: number;
+      readonly loudness: number;
+      readonly attack: 'pluck' | 'slur';
+      readonly note: NoteId;
+    }
+  | { readonly kind: 'click'; readonly at: number; readonly accent: 'first' | 'other' };
+
+export interface PlayPlan {
+  readonly sounds: readonly Sound[];
+  /** Seconds of the count-in. */
+  readonly countIn: number;
+  /** Seconds of one round, count-in not included. */
+  readonly round: number;
+}
+
+const plucked = 0.8;
+/** A hammered or pulled note has no pluck of its own: quieter (common practice; the figure is our choice). */
+const slurred = 0.5;
+const guideLoudness = 0.25;
+
+type Attack = Plan['notes'][number]['attack'];
+
+const attacksOf = (plans: readonly Plan[]): ReadonlyMap<NoteId, Attack> =>
+  new Map(plans.flatMap((plan) => plan.notes.map((note) => [note.id, note.attack] as const)));
+
+const isSlurred = (attack: Attack | undefined): boolean => attack === 'hammer' || attack === 'pull' || attack === 'glide';
+
+/** Whether a beat of the bar is clicked. Beats are counted from 0. */
+function clicksOn(clicks: Clicks, beat: number): boolean {
+  switch (clicks) {
+    case 'none':
+      return false;
+    case 'all':
+      return true;
+    case '1-3':
+      return beat % 2 === 0;
+    case '2-4':
+      return beat % 2 === 1;
+  }
+}
+
+/** Beats of played-out time inside a stretch; bars are counted from the end of the pickup. */
+function beatsIn(playback: ScenePlayback, stretch: Stretch): { readonly onset: number; readonly beat: number }[] {
+  const { unit, perBar } = playback.beats;
+  const first = Math.ceil((stretch.from - playback.pickup) / unit - 1e-6);
+  const beats: { onset: number; beat: number }[] = [];
+  for (let n = first; playback.pickup + n * unit < stretch.to - 1e-6; n++) {
+    beats.push({ onset: playback.pickup + n * unit, beat: ((n % perBar) + perBar) % perBar });
+  }
+  return beats;
+}
+
+/** The count-in: a full bar, less the pickup where the tune begins with one. */
+function countIn(playback: ScenePlayback, options: PlayOptions): { readonly seconds: number; readonly sounds: Sound[] } {
+  if (options.countIn === 'none') return { seconds: 0, sounds: [] };
+  const { unit, perBar } = playback.beats;
+  const atStart = options.stretch.from < 1e-6;
+  const pickup = atStart ? playback.pickup : 0;
+  const length = unit * perBar * (pickup > 0 ? 2 : 1) - pickup;
+  const beat = (secondsAt(playback, options.stretch.from + unit) - secondsAt(playback, options.stretch.from)) / options.share;
+  const sounds: Sound[] = [];
+  for (let n = 0; n * unit < length - 1e-6; n++) {
+    sounds.push({ kind: 'click', at: n * beat, accent: n % perBar === 0 ? 'first' : 'other' });
+  }
+  return { seconds: (length / unit) * beat, sounds };
+}
+
+/** Plans one round of a stretch at a share of the tempo. */
+export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], options: PlayOptions): PlayPlan {
+  const { stretch, share } = options;
+  const lead = countIn(playback, options);
+  const start = secondsAt(playback, stretch.from);
+  const at = (onset: number): number => lead.seconds + (secondsAt(playback, onset) - start) / share;
+  const attacks = attacksOf(plans);
+  const sounds: Sound[] = [...lead.sounds];
+  for (const event of playback.events) {
+    if (event.onset < stretch.from - 1e-9 || event.onset >= stretch.to - 1e-9) continue;
+    const slur = isSlurred(attacks.get(event.note));
+    const loudness = slur ? slurred : plucked;
+    const seconds = at(event.onset + event.duration) - at(event.onset);
+    const note: Sound = {
+      kind: 'note',
+      at: at(event.onset),
+      seconds,
+      midi: event.midi,
+      loudness,
+      attack: slur ? 'slur' : 'pluck',
+      note: event.note,
+    };
+    sounds.push(note);
+    if (options.guide === 'octave' && options.bassVoices.includes(event.voice)) {
+      sounds.push({ ...note, midi: event.midi + 12, loudness: loudness * guideLoudness });
+    }
+  }
+  for (const { onset, beat } of beatsIn(playback, stretch)) {
+    if (clicksOn(options.clicks, beat)) sounds.push({ kind: 'click', at: at(onset), accent: beat === 0 ? 'first' : 'other' });
+  }
+  return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds };
+}
+
+/** The sounds of round `round` (0 is the first), moved to where they fall; only the first has a count-in. */
+export function soundsOfRound(plan: PlayPlan, round: number): Sound[] {
+  if (round === 0) return [...plan.sounds];
+  return plan.sounds.filter((sound) => sound.at >= plan.countIn - 1e-9).map((sound) => ({ ...sound, at: sound.at + round * plan.round }));
+}

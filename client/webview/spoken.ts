@@ -1,0 +1,73 @@
+// Walking the notes by keyboard: one stop at a time can be reached with Tab, arrows go on from there.
+import type { Shape } from '../../server/src/drawing/index.ts';
+import type { SystemView } from './system-view.ts';
+
+/** A spoken mark with the element that carries the focus. */
+export interface SpokenMark {
+  readonly view: SystemView;
+  readonly shape: Shape;
+  readonly element: SVGElement;
+}
+
+/** All spoken marks in the order of the page. Marks are painted one a shape, in order. */
+export const spokenMarks = (views: readonly SystemView[]): SpokenMark[] =>
+  views.flatMap((view) =>
+    view.shapes.flatMap((shape, i) => (shape.spoken === null ? [] : [{ view, shape, element: view.marks.children[i] as SVGElement }])),
+  );
+
+export const markOf = (views: readonly SystemView[], element: Element | null): SpokenMark | null =>
+  element === null ? null : (spokenMarks(views).find((mark) => mark.element === element) ?? null);
+
+/** Lets Tab reach exactly one mark: the given one, or the first. */
+export function offerFocus(views: readonly SystemView[], wanted: Element | null): void {
+  const marks = spokenMarks(views);
+  const chosen = marks.find((mark) => mark.element === wanted) ?? marks[0];
+  for (const { element } of marks) element.setAttribute('tabindex', element === chosen?.element ? '0' : '-1');
+}
+
+type Way = 'next' | 'before' | 'next-system' | 'system-before' | 'first' | 'last';
+
+const ways: Readonly<Record<string, Way>> = {
+  ArrowRight: 'next',
+  ArrowLeft: 'before',
+  ArrowDown: 'next-system',
+  ArrowUp: 'system-before',
+  Home: 'first',
+  End: 'last',
+};
+
+export const wayOf = (key: string): Way | null => ways[key] ?? null;
+
+/** Index of the mark to go to from mark `at`; `systems[i]` numbers the system of mark i. */
+export function stepTo(way: Way, at: number, systems: readonly number[]): number {
+  const end = systems.length - 1;
+  switch (way) {
+    case 'next':
+      return Math.min(at + 1, end);
+    case 'before':
+      return Math.max(at - 1, 0);
+    case 'first':
+      return 0;
+    case 'last':
+      return end;
+    case 'next-system': {
+      const next = systems.findIndex((system) => system > systems[at]!);
+      return next < 0 ? end : next;
+    }
+    case 'system-before': {
+      const before = systems.findLast((system) => system < systems[at]!);
+      return before === undefined ? 0 : systems.indexOf(before);
+    }
+  }
+}
+
+/** Moves the focus one step from the focused mark. */
+export function walk(views: readonly SystemView[], way: Way): void {
+  const marks = spokenMarks(views);
+  const at = marks.findIndex((mark) => mark.element === document.activeElement);
+  if (at < 0) return;
+  const systems = marks.map((mark) => views.indexOf(mark.view));
+  const target = marks[stepTo(way, at, systems)]!.element;
+  offerFocus(views, target);
+  target.focus();
+}
