@@ -11,36 +11,27 @@ import { spacedLine } from './format/spacing.ts';
 import { bareText } from './shared/locate.ts';
 import { sameMusic } from './shared/same-music.ts';
 
-/** The question is the stretch to format, or null for the whole tune. Edits touch white space alone. */
+/** The question is the stretch to format, or null for the whole tune. Edits touch white space alone, so that carets and marks in the text stay where they are. */
 export const format: Feature<'score', Span | null, readonly Edit[]> = {
   needs: 'score',
   answer(stage, range) {
-    const wanted = lineEdits(stage).filter(
-      ({ from, to }) => range === null || (from < range.to && range.from < to) || (from === to && from === range.from),
-    );
-    if (readsTheSame(stage, wanted)) return edits(wanted);
-    const safe = wanted.filter((one) => readsTheSame(stage, [one]));
-    return readsTheSame(stage, safe) ? edits(safe) : [];
+    const byLine = lineEdits(stage).map((edits) => edits.filter((edit) => range === null || isInside(edit, range)));
+    if (readsTheSame(stage, byLine.flat())) return byLine.flat();
+    const safe = byLine.filter((edits) => readsTheSame(stage, edits)).flat();
+    return readsTheSame(stage, safe) ? safe : [];
   },
 };
 
-interface LineEdit extends Span {
-  readonly text: string;
-  readonly insert: string;
-}
+const isInside = ({ span }: Edit, range: Span): boolean => range.from <= span.from && span.to <= range.to;
 
-function lineEdits(stage: ScoreStage): readonly LineEdit[] {
+function lineEdits(stage: ScoreStage): readonly (readonly Edit[])[] {
   const { lines } = stage.tree;
   const groups = beatGroups(stage.score);
   const spaced = alignedLines(
     lines,
     lines.map((placed) => tidied(placed, groups)),
   );
-  return lines.flatMap((placed, i) => {
-    const text = bareText(placed.line);
-    const insert = spaced[i]!;
-    return insert === text ? [] : [{ from: placed.at, to: placed.at + text.length, text, insert }];
-  });
+  return lines.map((placed, i) => whiteSpaceEdits(bareText(placed.line), spaced[i]!, placed.at));
 }
 
 /** A line without white space at its end, a music line spaced by beats. */
@@ -63,39 +54,30 @@ function tidied(placed: PlacedLine, groups: ReadonlyMap<number, string>): string
   }
 }
 
-function readsTheSame(stage: ScoreStage, wanted: readonly LineEdit[]): boolean {
-  if (wanted.length === 0) return true;
+function readsTheSame(stage: ScoreStage, edits: readonly Edit[]): boolean {
+  if (edits.length === 0) return true;
   const header = stage.book.header.lines.map(({ line }) => line.text).join('');
-  const text = applyEdits(
-    stage.text,
-    wanted.map(({ from, to, insert }) => ({ span: { from, to }, insert })),
-  );
-  const again = readBook(header + text);
+  const again = readBook(header + applyEdits(stage.text, edits));
   const tune = again.tunes[0];
   return again.tunes.length === 1 && tune !== undefined && sameMusic(stage.score, readScore(again.header, tune.tree));
 }
 
-/** Edits of the white space alone, so that carets and marks in the text stay where they are. */
-function edits(lines: readonly LineEdit[]): readonly Edit[] {
-  return lines.flatMap(({ from, text, insert }) =>
-    whiteSpaceEdits(text, insert).map((edit) => ({ span: { from: from + edit.span.from, to: from + edit.span.to }, insert: edit.insert })),
-  );
-}
-
-/** Both texts are equal but for white space. */
-function whiteSpaceEdits(before: string, after: string): readonly Edit[] {
+/** The edits from one line to another that differs from it in white space alone; `at` is where the line stands. */
+function whiteSpaceEdits(before: string, after: string, at: number): readonly Edit[] {
   const found: Edit[] = [];
   let b = 0;
   let a = 0;
   while (b < before.length || a < after.length) {
     const from = b;
     const start = a;
-    while (/\s/.test(before[b] ?? '')) b++;
-    while (/\s/.test(after[a] ?? '')) a++;
+    while (isSpace(before[b])) b++;
+    while (isSpace(after[a])) a++;
     const insert = after.slice(start, a);
-    if (before.slice(from, b) !== insert) found.push({ span: { from, to: b }, insert });
+    if (before.slice(from, b) !== insert) found.push({ span: { from: at + from, to: at + b }, insert });
     if (b < before.length) b++;
     if (a < after.length) a++;
   }
   return found;
 }
+
+const isSpace = (sign: string | undefined): boolean => sign === ' ' || sign === '\t';

@@ -54,12 +54,11 @@ describe('format', () => {
   it('leaves a line alone that holds something else', () => check('D,E, F,G, ## A,B,|', 'D,E, F,G, ## A,B,|'));
   it('keeps line ends as they are', () =>
     expect(formatted('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nD E F G | \r\n')).toBe('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nDEFG|\r\n'));
-  it('formats one bar when asked for it', () => {
-    const text = tuneOf('D,E,F,G, A, B,CD|\nD, E,F,G,A,4|');
-    const book = readBook(text);
-    const line = text.indexOf('D, E');
-    const edits = format.answer(scoreStage(book, 0), { from: line, to: line + 5 }, defaultFeatureSettings);
-    expect(applyEdits(text, edits)).toBe(tuneOf('D,E,F,G, A, B,CD|\nD,E,F,G, A,4|'));
+  it('formats one bar when asked for it, and nothing else', () => {
+    const text = tuneOf('D, E,F,G, A, B,CD|D, E,F,G,A,4|');
+    const bar = text.indexOf('|D,') + 1;
+    const edits = format.answer(scoreStage(readBook(text), 0), { from: bar, to: text.length }, defaultFeatureSettings);
+    expect(applyEdits(text, edits)).toBe(tuneOf('D, E,F,G, A, B,CD|D,E,F,G, A,4|'));
   });
 });
 

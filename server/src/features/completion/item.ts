@@ -1,5 +1,5 @@
 // One offer at the caret, as plain data.
-import type { Span } from '../../text/span.ts';
+import type { Edit, Span } from '../../text/span.ts';
 
 export interface CompletionItem {
   readonly label: string;
@@ -11,6 +11,8 @@ export interface CompletionItem {
   /** What is replaced: on one line, the caret in it or at its border. */
   readonly span: Span;
   readonly insert: string;
+  /** Changes elsewhere in the text that come with it. */
+  readonly extra: readonly Edit[];
   /** What the typed text is compared with. */
   readonly filter: string;
 }

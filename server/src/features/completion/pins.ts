@@ -1,7 +1,8 @@
 // String and finger for the note at the caret, easiest first, each with its place, its cost and what follows from it.
-import type { BassPart, PartNote } from '../../arrangement/types.ts';
+import { pinEdits } from '../../arrangement/index.ts';
+import type { BassPart } from '../../arrangement/types.ts';
 import { applyEdits, type Edit, type Offset, type Span } from '../../text/span.ts';
-import type { Feature } from '../feature.ts';
+import type { Feature, TextView } from '../feature.ts';
 import { type PlaceChoice, placeChoices } from '../shared/choices.ts';
 import { lineAt } from '../shared/locate.ts';
 import { pinText, shortPlace } from '../shared/places.ts';
@@ -23,12 +24,7 @@ export const pinCompletions: Feature<'plan', Offset, Completions> = {
 };
 
 /** The first note of the caret's line that does not end before the caret, with nothing but marks between; -1 if there is none. */
-function noteFrom(
-  stage: { readonly text: string; readonly tree: Parameters<typeof contextAt>[0]['tree'] },
-  part: BassPart,
-  typed: Span,
-  at: Offset,
-): number {
+function noteFrom(stage: TextView, part: BassPart, typed: Span, at: Offset): number {
   const line = lineAt(stage.tree.lines, at);
   if (line === null) return -1;
   const end = line.at + line.line.text.length;
@@ -41,42 +37,24 @@ function noteFrom(
 const withoutMarks = (text: string): string => text.replace(/"[^"]*"|![^!]*!|\{[^}]*\}|\[[A-Za-z]:[^\]]*\]/g, '');
 
 function item(text: string, planned: PlannedNote, choice: PlaceChoice, typed: Span, at: Offset): CompletionItem {
-  const { from, to, edits } = oneReplacement(pinEdits(planned.note, choice, typed), at);
-  const within = edits.map(({ span, insert }) => ({ span: { from: span.from - from, to: span.to - from }, insert }));
-  const pins = choice.places.map(pinText).join('');
+  const edits = [...typedOut(typed), ...choice.places.flatMap((place, head) => pinEdits(planned.note, head, place))];
+  const near = edits.filter((edit) => !/[\r\n]/.test(text.slice(Math.min(at, edit.span.from), Math.max(at, edit.span.to))));
+  const from = Math.min(at, ...near.map((edit) => edit.span.from));
+  const to = Math.max(at, ...near.map((edit) => edit.span.to));
+  const within = near.map(({ span, insert }) => ({ span: { from: span.from - from, to: span.to - from }, insert }));
   return {
     label: choice.places.map(shortPlace).join(' and '),
     kind: 'pin',
     detail: choice.cost,
     explanation: choice.effect,
+    // Editors want one replacement around the caret; what lies on other lines (symbol lines) comes beside it.
     span: { from, to },
-    insert: applyEdits(text.slice(from, to), within),
-    filter: text.slice(from, typed.from) + pins,
+    insert: applyEdits(text.slice(from, to), inOrder(within)),
+    extra: inOrder(edits.filter((edit) => !near.includes(edit))),
+    filter: text.slice(from, typed.from) + choice.places.map(pinText).join(''),
   };
 }
 
-/** Takes out what is typed and the note's own inline pins, and writes the choice before each head. */
-function pinEdits(note: PartNote, choice: PlaceChoice, typed: Span): readonly Edit[] {
-  const old = note.pins.flatMap((pin) => [
-    pin.finger?.span,
-    pin.string?.carried === false ? pin.string.span : undefined,
-    pin.harmonic?.span,
-  ]);
-  const spans = [...(typed.to > typed.from ? [typed] : []), ...old.filter((span) => span !== undefined)].filter(
-    (span) => span.from < note.note.to,
-  );
-  const removals = [...new Map(spans.map((span) => [span.from, span])).values()].map((span) => ({ span, insert: '' }));
-  const heads = note.note.heads.filter((head) => !head.tied);
-  const inserts = choice.places.map((place, i) => {
-    const from = heads.length > 1 ? (heads[i]?.from ?? note.note.from) : note.note.from;
-    return { span: { from, to: from }, insert: pinText(place) };
-  });
-  return [...removals, ...inserts].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);
-}
+const typedOut = (typed: Span): readonly Edit[] => (typed.to > typed.from ? [{ span: typed, insert: '' }] : []);
 
-/** The stretch that holds all edits and the caret: editors want one replacement around the caret. */
-function oneReplacement(edits: readonly Edit[], at: Offset): Span & { readonly edits: readonly Edit[] } {
-  const from = Math.min(at, ...edits.map((edit) => edit.span.from));
-  const to = Math.max(at, ...edits.map((edit) => edit.span.to));
-  return { from, to, edits };
-}
+const inOrder = (edits: readonly Edit[]): readonly Edit[] => [...edits].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);

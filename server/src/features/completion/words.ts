@@ -41,6 +41,7 @@ const item = (entry: Entry, span: Span, kind: CompletionItem['kind']): Completio
   detail: entry.meaning,
   explanation: '',
   span,
+  extra: [],
   ...written(entry.word),
 });
 
