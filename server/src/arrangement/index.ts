@@ -25,6 +25,7 @@ export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './se
 export { clefAt, soundingPitch } from './sounding.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
 export { measuringTempo, toTask } from './task.ts';
+export { type PinFate, type Transposition, transposeEdits } from './transpose.ts';
 export type * from './types.ts';
 export { type PartUpdate, type Updated, updateVersion } from './update.ts';
 export {

@@ -1,0 +1,65 @@
+// Transposing in the text: there and back restores it; pins go along where a hand can take them.
+import { describe, expect, it } from 'vitest';
+import { readBook } from '../../../server/src/abc/index.ts';
+import { defaultConfig, partStage, transposeEdits } from '../../../server/src/arrangement/index.ts';
+import { applyEdits } from '../../../server/src/text/span.ts';
+import { corporaHere, corpusFiles } from '../../support/corpora.ts';
+import { bodyOf, stageOf, tune } from './support.ts';
+
+const transpose = (text: string, by: number) => {
+  const stage = partStage(readBook(text), 0, defaultConfig);
+  const { edits, pins } = transposeEdits(stage, by);
+  return { text: applyEdits(stage.text, edits), pins };
+};
+const pitches = (text: string): readonly number[] =>
+  stageOf(text).score.voices.flatMap((v) => v.notes.flatMap((n) => n.heads.map((h) => h.midi)));
+
+describe('notes, keys and chords', () => {
+  const text = tune('M:4/4 ; L:1/4 ; K:D clef=bass', '"D"D,^G,"A7/C#"=CA,|[K:Bm]"Bm"B,_B,[DF]{e}c\'|[K:D ^g]G2G2|]');
+  it('spells the new key and keeps written accidentals written', () => {
+    const up = transpose(text, 5).text;
+    expect(up).toContain('K:G clef=bass');
+    expect(bodyOf(up)).toBe('"G"G,^C"D7/F#"=FD|[K:Em]"Em"E_E[GB]{a}f\'|[K:G ^c]c2c2|]');
+  });
+  it.each([-12, -7, -5, -3, -2, -1, 1, 2, 3, 4, 5, 7, 12])('%i semitones and back restores the text', (by) => {
+    const there = transpose(text, by).text;
+    expect(pitches(there)).toEqual(pitches(text).map((p) => p + by));
+    expect(transpose(there, -by).text).toBe(text);
+  });
+  it.skipIf(!corporaHere)('moves every note of real tunes by the same interval, and back', () => {
+    const books = corpusFiles().map(({ text: book }) => readBook(book));
+    const stages = books.flatMap((book) => book.tunes.map((_, i) => partStage(book, i, defaultConfig))).filter((_, i) => i % 9 === 0);
+    for (const stage of stages) {
+      for (const by of [5, -3]) {
+        const there = applyEdits(stage.text, transposeEdits(stage, by).edits);
+        const header = stage.book.header.lines.map(({ line }) => line.text).join('');
+        const again = partStage(readBook(header + there), 0, defaultConfig);
+        const midi = (s: typeof stage) => s.score.voices.flatMap((v) => v.notes.flatMap((n) => n.heads.map((h) => h.midi)));
+        expect(midi(again)).toEqual(midi(stage).map((p) => p + by));
+        const back = partStage(readBook(header + applyEdits(again.text, transposeEdits(again, -by).edits)), 0, defaultConfig);
+        expect(midi(back)).toEqual(midi(stage));
+      }
+    }
+  });
+});
+
+describe('pins', () => {
+  const moved = (body: string, by: number) => {
+    const made = transpose(tune('L:1/4 ; K:C clef=bass', body), by);
+    return { body: bodyOf(made.text), pins: made.pins.map((pin) => `${pin.fate}: ${pin.message}`) };
+  };
+  it('a fourth up is the same fingering a string higher', () =>
+    expect(moved('!1!!sulD!E,"^sul A"C,', 5)).toEqual({
+      body: '!1!!sulG!A,"^sul D"F,',
+      pins: ['moved: D string becomes G string, the same stop and finger.'],
+    }));
+  it('a fourth down again restores it', () =>
+    expect(moved('!1!!sulG!A,"^sul D"F,', -5).body.replace('_B', 'B')).toBe('!1!!sulD!E,"^sul A"C,'));
+  it('lists what is lost', () =>
+    expect(moved('!0!G,!1!!sulG!A,', 2)).toEqual({
+      body: 'A,!1!!sulG!B,',
+      pins: ['lost: !0! is lost: no open string has the new pitch.'],
+    }));
+  it('a stopped note that becomes the open string loses its finger', () =>
+    expect(moved('!1!!sulG!A,', -2)).toEqual({ body: 'G,', pins: ['lost: !1!!sulG! is lost: the new pitch is the open string.'] }));
+});
