@@ -90,7 +90,9 @@ function play(bars: readonly Bar[], from: number, to: number, time: number, out:
 /** Whether the passage from `start` to the repeat sign after `at` is played once more. */
 function repeats(bars: readonly Bar[], start: number, at: number, to: number, pass: number): boolean {
   const bar = bars[at]!;
-  if (bar.ending.length > 0) return bar.ending.includes(pass + 1) || laterEnding(bars, at, to, pass + 1);
+  if (bar.ending.includes(pass + 1) || laterEnding(bars, at, to, pass + 1)) return true;
+  // A first ending without a second is left out the second time.
+  if (bar.ending.length > 0) return pass === 1 && bar.ending.includes(1);
   return pass <= Math.max(bar.endRepeats, bars[start]!.startRepeats);
 }
 
