@@ -1,6 +1,6 @@
 // One step between two states, time apart: which are possible, and what strings and fingers cost.
 import { fingerCost } from './cost/fingers.ts';
-import { stringCost, stringSteps } from './cost/strings.ts';
+import { stringCost, stringWay } from './cost/strings.ts';
 import { handOf, noHand } from './hands.ts';
 import type { State } from './layers.ts';
 import { hops } from './limits/hop.ts';
@@ -16,7 +16,7 @@ import type { Place } from './types.ts';
 export function stepCost(rules: StepRules, a: State, b: State, way: Way, quick: boolean): number {
   if (!carries(a, b) || (quick && hops(a.places, b.places)) || !bound(rules, a, b, way)) return never;
   const fingers = fingersInTurn(rules, a, b);
-  return fingers === never ? never : b.cost + stringCost(rules.weights, stringSteps(a.places, b.places)) + fingers;
+  return fingers === never ? never : b.cost + stringCost(rules.weights, stringWay(a.places, b.places)) + fingers;
 }
 
 /** An open string keeps the hand of the note before, and counts one open note more. */

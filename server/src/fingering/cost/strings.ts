@@ -2,20 +2,34 @@
 import type { Place } from '../types.ts';
 import type { Weights } from './weights.ts';
 
-/** How many strings lie between two grips: 0 when they share one. */
-export function stringSteps(from: readonly Place[], to: readonly Place[]): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const a of from) for (const b of to) least = Math.min(least, Math.abs(a.string - b.string));
-  return least;
+/** The nearest way between two grips: how many strings on, and whether both ends are open. */
+export interface StringWay {
+  readonly steps: number;
+  readonly ends: 'open' | 'stopped';
 }
 
-/** Amount of each term for `steps` strings. */
+/** The way between two grips; 0 steps when they share a string. */
+export function stringWay(from: readonly Place[], to: readonly Place[]): StringWay {
+  let nearest: StringWay = { steps: Number.POSITIVE_INFINITY, ends: 'stopped' };
+  for (const a of from) {
+    for (const b of to) {
+      const steps = Math.abs(a.string - b.string);
+      if (steps < nearest.steps) nearest = { steps, ends: a.stop === 0 && b.stop === 0 ? 'open' : 'stopped' };
+    }
+  }
+  return nearest;
+}
+
+/**
+ * Amount of each term. Between two open strings only the plucking hand crosses, the left has nothing to carry over: half a
+ * crossing, a quarter of a skip (doctrine; a line of open strings is played on them, common practice).
+ */
 export const stringTerms = {
-  crossing: (steps: number) => Number(steps > 0),
-  skip: (steps: number) => Math.max(0, steps - 1),
+  crossing: ({ steps, ends }: StringWay) => (steps === 0 ? 0 : ends === 'open' ? 0.5 : 1),
+  skip: ({ steps, ends }: StringWay) => Math.max(0, steps - 1) * (ends === 'open' ? 0.25 : 1),
 };
 
 /** Cost in milli-units. */
-export function stringCost(weights: Weights, steps: number): number {
-  return weights.crossing * stringTerms.crossing(steps) + weights.skip * stringTerms.skip(steps);
+export function stringCost(weights: Weights, way: StringWay): number {
+  return Math.round(weights.crossing * stringTerms.crossing(way) + weights.skip * stringTerms.skip(way));
 }
