@@ -17,14 +17,17 @@ export interface CaretMark {
 /** After this many ms a caret in the span that was sent is the reader's own. */
 const echoTime = 1500;
 
-export function makeCaretMark(sheet: Sheet): CaretMark {
+/** `onNote` is told the note at the caret, null for none. */
+export function makeCaretMark(sheet: Sheet, onNote: (note: number | null) => void): CaretMark {
   let caret: Caret | null = null;
   let sent: (Span & { readonly at: number }) | null = null;
 
   function show(): void {
     const { scene } = sheet;
     const ours = caret !== null && scene !== null && caret.uri === scene.uri && caret.tune === scene.tune;
-    markNote(ours && caret !== null ? noteAt(notesOn(sheet.views), caret.offset) : null, 'caret');
+    const placed = ours && caret !== null ? noteAt(notesOn(sheet.views), caret.offset) : null;
+    markNote(placed, 'caret');
+    onNote(placed?.scene.id ?? null);
   }
 
   return {

@@ -1,5 +1,6 @@
 // The preview page: takes scenes, plans and the caret from the host, draws them, and reports what the reader does.
 import type { FromPage, ToPage } from '../messages.ts';
+import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
 import { listen, post, readState, writeState } from './host.ts';
@@ -26,14 +27,18 @@ const player = makePlayer(
   (note) => {
     const placed = notesOn(sheet.views).find(({ scene }) => scene.id === note) ?? null;
     markNote(placed, 'playing');
-    if (placed !== null) reveal(placed);
+    if (placed === null) return;
+    board.show(sheet.plans, note);
+    reveal(placed);
   },
   () => controls.ended(),
 );
 const controls = makeControls(() => player);
 root.append(controls.element);
 const sheet = makeSheet(root, say);
-const caret = makeCaretMark(sheet);
+const board = makeBoard();
+root.append(board.element);
+const caret = makeCaretMark(sheet, (note) => board.show(sheet.plans, note));
 
 /** Resolves when what stands in the document has been painted. */
 const painted = (): Promise<void> =>

@@ -132,7 +132,7 @@ const stringMark = (note: FingeredNote, text: string, ink: Ink): RowMark => ({
 const handText = (hand: Hand): string => (hand.frame === 'thumb' ? `Thumb ${hand.stop}` : `Hand ${hand.stop}`);
 
 /** Width of a letter of the hand's row, as a share of its size. */
-const handLetter = 0.5;
+const handLetter = 0.6;
 /** From a note's middle to the left edge of its hand mark. */
 const handLead = 4;
 
@@ -144,7 +144,7 @@ interface HandMark {
 }
 
 /** Marks where the hand takes a new place; soon after a full mark of the same kind the bare stop is enough. */
-function handMarks(notes: readonly FingeredNote[]): HandMark[] {
+function handMarks(notes: readonly FingeredNote[], right: number): HandMark[] {
   const marks: HandMark[] = [];
   let frame: Hand['frame'] | null = null;
   for (const note of notes) {
@@ -152,19 +152,21 @@ function handMarks(notes: readonly FingeredNote[]): HandMark[] {
     const before = note.before?.hand ?? null;
     if (hand === null || note.scene.tied || (before !== null && handText(before) === handText(hand))) continue;
     const last = marks.at(-1);
-    const from = Math.max(note.x - handLead, last === undefined ? 0 : last.to + handLead);
-    const near = last !== undefined && from - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
+    const wanted = note.x - handLead;
+    const near = last !== undefined && wanted - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
     const text = near ? String(hand.stop) : handText(hand);
-    marks.push({ note, text, from, to: from + text.length * handSize * handLetter });
+    const width = text.length * handSize * handLetter;
+    const from = Math.max(Math.min(wanted, right - width), last === undefined ? 0 : last.to + handLead);
+    marks.push({ note, text, from, to: from + width });
     frame = hand.frame;
   }
   return marks;
 }
 
 /** The hand's marks stand in one row over all inner rows of the system. */
-function drawHands(notes: readonly FingeredNote[], sky: Skyline, staffTop: number): Shape[] {
-  const marks = handMarks(notes);
-  const level = Math.min(...marks.map(({ from, to }) => sky.over(from - 2, to + 2, staffTop))) - 0.4 * space;
+function drawHands(notes: readonly FingeredNote[], sky: Skyline, edges: Edges): Shape[] {
+  const marks = handMarks(notes, edges.right);
+  const level = Math.min(...marks.map(({ from, to }) => sky.over(from - 2, to + 2, edges.top))) - 0.4 * space;
   return marks.map(({ note, text, from }) =>
     textShape(meaningOf('hand', 'computed', note), text, { x: from, y: level }, handSize, 'serif-italic', 'start'),
   );
@@ -172,8 +174,15 @@ function drawHands(notes: readonly FingeredNote[], sky: Skyline, staffTop: numbe
 
 const isHarmonic = (note: FingeredNote): boolean => note.plan?.places.some((place) => place.harmonic) ?? note.scene.marks.includes('open');
 
+/** Upper and right edge of a staff. */
+export interface Edges {
+  readonly top: number;
+  readonly right: number;
+}
+
 /** All rows above one staff, inner rows first. */
-export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, staffTop: number, density: Density): Shape[] {
+export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: Edges, density: Density): Shape[] {
+  const staffTop = edges.top;
   const fingers = notes.flatMap((note) => {
     const finger = fingersOf(note, density);
     return finger === null ? [] : [fingerMark(note, finger.text, finger.ink)];
@@ -187,6 +196,6 @@ export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, staffTop
     ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
     ...placeRow(fingers, sky, staffTop, 0.5 * space),
     ...placeRow(strings, sky, staffTop, 0.34 * space),
-    ...(density === 'pins' ? [] : drawHands(notes, sky, staffTop)),
+    ...(density === 'pins' ? [] : drawHands(notes, sky, edges)),
   ];
 }

@@ -65,7 +65,8 @@ export function drawSystem(system: EngravedSystem, plans: readonly Plan[], look:
   const tabs = placeTabs(system, plans, look);
   const above = system.staffs.flatMap((staff, s) => {
     const sky = skylineOf(staff.ink);
-    return staff.voices.flatMap((voice) => drawAbove(notesOfVoice(system, s, voice, plans), sky, staff.top, look.density));
+    const edges = { top: staff.top, right: system.right };
+    return staff.voices.flatMap((voice) => drawAbove(notesOfVoice(system, s, voice, plans), sky, edges, look.density));
   });
   return [...above, ...tabs.flatMap((tab) => drawVoice(system, tab, plans))];
 }
