@@ -79,7 +79,8 @@ function play(bars: readonly Bar[], from: number, to: number, time: number, out:
       }
       start = at + 1;
       pass = 1;
-    } else if (fixed === null && bar.sectionEnd && bars[start]!.startRepeats === 0) {
+    } else if (fixed === null && bar.sectionEnd && (bars[start]!.startRepeats === 0 || pass > 1)) {
+      // A section has ended with no repeat open, or with its last ending: a later repeat goes back to here.
       start = at + 1;
       pass = 1;
     }

@@ -1,7 +1,7 @@
 // Where places of one text lie in another made from it: through edits, and through pieces copied in order.
 import type { Edit, Offset } from './span.ts';
 
-/** Moves an offset of the old text through edits; null if the text around it was replaced. */
+/** Moves an offset of the old text through edits; null inside replaced text. A place where a replacement begins stays; one where text is put in moves behind it. */
 export function throughEdits(edits: readonly Edit[], at: Offset): Offset | null {
   let by = 0;
   for (const { span, insert } of edits) {
