@@ -12,7 +12,7 @@ import { type Melody, melodyOf } from './melody.ts';
 import { chooseOctaves, type OctaveChoice, registers } from './octave-choice.ts';
 import { planStage, scoreStage } from './stages.ts';
 import { dropped, meetsPace, type Pace, type Placed, slurred, type Thinning } from './thinning.ts';
-import type { FileConfig, PlanStage, ScoreStage } from './types.ts';
+import type { FileConfig, Plan, PlanStage, ScoreStage } from './types.ts';
 import { digestsText, madeDigests, sourceDigests } from './versions.ts';
 
 export interface ArrangeRequest {
@@ -54,6 +54,8 @@ export type Arranged =
       readonly text: string;
       readonly thinning: Thinning;
       readonly report: readonly NoteReport[];
+      /** How it is fingered; null where the source's first voice gives no part. */
+      readonly plan: Plan | null;
       readonly warnings: readonly string[];
     }
   | { readonly kind: 'impossible'; readonly message: string };
@@ -69,10 +71,12 @@ export function arrange(source: ScoreStage, request: ArrangeRequest, tools: Arra
   if (choice.rank[0] > 0) return { kind: 'impossible', message: outOfRange(choice, work) };
   const { line, thinning, dropped: gone, distances, warnings } = fittest(work, choice);
   const text = finished(work, line);
+  const plan = draft(work, line).fingered[0]?.plan ?? null;
   return {
     kind: 'arranged',
     text,
     thinning,
+    plan,
     report: reportOf(work, choice, distances, line, gone),
     warnings: choice.exact ? warnings : [...warnings, notProven],
   };

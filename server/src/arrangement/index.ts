@@ -2,6 +2,7 @@
 export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
+export { keyText, meterText } from './compose.ts';
 export {
   type ConfigFile,
   type ConfigLayer,
@@ -20,8 +21,10 @@ export { beatOf, readPart } from './part.ts';
 export { type PinnedPlace, pinEdits, unpinEdits } from './pin-edits.ts';
 export { fingerMarks, pinOf } from './pins.ts';
 export { planPlace, toPlan } from './plan.ts';
+export { type KeyRank, registersOf } from './registers.ts';
 export { type BarPlace, barPlaces, isShort, type Section, sectionsOf } from './sections.ts';
 export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './settings.ts';
+export { settlePins } from './settle-pins.ts';
 export { clefAt, soundingPitch } from './sounding.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
 export { measuringTempo, toTask } from './task.ts';

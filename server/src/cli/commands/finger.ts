@@ -4,6 +4,7 @@ import { planPlace, planStage } from '../../arrangement/index.ts';
 import type { FileConfig, FingeredPart, PlanStage } from '../../arrangement/types.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
 import { inputOptions, readArguments } from '../arguments.ts';
+import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { configsOf, unknownPlayer } from '../config.ts';
 import { usageError } from '../run.ts';
@@ -14,9 +15,6 @@ const options = {
   alternatives: { kind: 'number', least: 1, most: 99 },
   for: { kind: 'text', what: 'a player of bullfiddle.json' },
 } as const;
-
-/** Bytes that transition tables may take in one run. */
-const tableBytes = 32 * 1024 * 1024;
 
 export const finger: Command = {
   name: 'finger',
