@@ -22,11 +22,11 @@ export function stringWay(from: readonly Place[], to: readonly Place[]): StringW
 
 /**
  * Amount of each term. Between two open strings only the plucking hand crosses, the left has nothing to carry over: half a
- * crossing, a quarter of a skip (doctrine; a line of open strings is played on them, common practice).
+ * crossing and a quarter for each string skipped (doctrine; a line of open strings is played on them, common practice).
  */
 export const stringTerms = {
-  crossing: ({ steps, ends }: StringWay) => (steps === 0 ? 0 : ends === 'open' ? 0.5 : 1),
-  skip: ({ steps, ends }: StringWay) => Math.max(0, steps - 1) * (ends === 'open' ? 0.25 : 1),
+  crossing: ({ steps, ends }: StringWay) => (steps === 0 ? 0 : ends === 'open' ? (1 + steps) / 4 : 1),
+  skip: ({ steps, ends }: StringWay) => (ends === 'open' ? 0 : Math.max(0, steps - 1)),
 };
 
 /** Cost in milli-units. */
