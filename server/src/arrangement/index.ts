@@ -2,6 +2,7 @@
 export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
+export { type Change, compareTunes } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {
   type ConfigFile,

@@ -1,6 +1,7 @@
 // All commands of the command line, in the order in which help lists them. One file a command; add it to this array.
 import type { Command } from '../command.ts';
 import { arrange } from './arrange.ts';
+import { compare } from './compare.ts';
 import { finger } from './finger.ts';
 import { format } from './format.ts';
 import { ink } from './ink.ts';
@@ -8,4 +9,4 @@ import { notes } from './notes.ts';
 import { registers } from './registers.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose];
+export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare];
