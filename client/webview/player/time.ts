@@ -31,11 +31,11 @@ export interface Stretch {
   readonly to: number;
 }
 
-/** The first sounding of written bars `first` to `last`, up to where the playing leaves them; null if they never sound. */
+/** The first sounding of written bars `first` to `last`, up to where the playing leaves them or turns back; null if they never sound. */
 export function stretchOf(playback: ScenePlayback, first: number, last: number): Stretch | null {
   const start = playback.events.findIndex((event) => event.bar === first);
   if (start < 0) return null;
-  const end = playback.events.findIndex((event, i) => i > start && (event.bar > last || event.bar < first));
+  const end = playback.events.findIndex((event, i) => i > start && (event.bar > last || event.bar < playback.events[i - 1]!.bar));
   return { from: playback.events[start]!.onset, to: end < 0 ? playback.end : playback.events[end]!.onset };
 }
 

@@ -24,36 +24,69 @@ function voicesOf(lines: readonly LibLine[]): LibElement[][] {
 
 const carriers = (element: LibElement): (LibElement | LibPitch)[] => [...(element.gracenotes ?? []), ...(element.pitches ?? []), element];
 
-/** Slur labels are numbered by the parser over the whole text; the lowest free number of the voice keeps a later system's tree the same. */
-function cleanSlurs(elements: readonly LibElement[]): void {
-  const open = new Map<number, SlurStart>();
-  const lowestFree = (): number => {
-    const used = new Set([...open.values()].map((start) => start.slur.label));
-    let label = 101;
-    while (used.has(label)) label++;
-    return label;
-  };
+/** Calls back with each end and each start of a slur, in the order of the voice. */
+function eachSlur(
+  elements: readonly LibElement[],
+  onEnd: (label: number, set: (label: number) => void) => void,
+  onStart: (start: SlurStart) => void,
+): void {
   for (const element of elements) {
     for (const owner of carriers(element)) {
       owner.endSlur?.forEach((label, i) => {
-        const start = open.get(label);
-        if (start === undefined) return;
-        open.delete(label);
-        owner.endSlur![i] = start.slur.label;
+        onEnd(label, (other) => {
+          owner.endSlur![i] = other;
+        });
       });
-      for (const slur of owner.startSlur ?? []) {
-        const label = slur.label;
-        const start = { owner, slur };
-        slur.label = lowestFree();
-        open.set(label, start);
-      }
+      for (const slur of owner.startSlur ?? []) onStart({ owner, slur });
     }
   }
-  for (const { owner, slur } of open.values()) {
+}
+
+/** Slurs without an end are taken out. */
+function dropOpenSlurs(elements: readonly LibElement[]): void {
+  const open = new Map<number, SlurStart>();
+  const dropped: SlurStart[] = [];
+  eachSlur(
+    elements,
+    (label) => open.delete(label),
+    (start) => {
+      const same = open.get(start.slur.label);
+      if (same !== undefined) dropped.push(same);
+      open.set(start.slur.label, start);
+    },
+  );
+  for (const { owner, slur } of [...dropped, ...open.values()]) {
     const left = owner.startSlur!.filter((other) => other !== slur);
     if (left.length === 0) delete owner.startSlur;
     else owner.startSlur = left;
   }
+}
+
+const firstLabel = 101;
+/** Of an end without a start: the library draws it from the left edge, and must not take another slur's start for it. */
+const noLabel = 0;
+
+/** The parser numbers slurs over the whole text; the lowest number free in the voice keeps a later system's tree the same. */
+function renumberSlurs(elements: readonly LibElement[]): void {
+  const open = new Map<number, number>();
+  const lowestFree = (): number => {
+    const used = new Set(open.values());
+    let label = firstLabel;
+    while (used.has(label)) label++;
+    return label;
+  };
+  eachSlur(
+    elements,
+    (label, set) => {
+      set(open.get(label) ?? noLabel);
+      open.delete(label);
+    },
+    ({ slur }) => {
+      const own = lowestFree();
+      open.set(slur.label, own);
+      slur.label = own;
+    },
+  );
 }
 
 /** A tie that meets no head of the same voice, or a rest first, is never closed by the library. */
@@ -83,7 +116,8 @@ function cleanTies(elements: readonly LibElement[]): void {
 /** Cleans all voices of a freshly parsed tree in place. */
 export function cleanTree(lines: readonly LibLine[]): void {
   for (const voice of voicesOf(lines)) {
-    cleanSlurs(voice);
+    dropOpenSlurs(voice);
+    renumberSlurs(voice);
     cleanTies(voice);
   }
 }

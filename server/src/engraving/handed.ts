@@ -75,6 +75,10 @@ export function writeHanded(engraver: LibEngraver, handed: Handed): void {
 const hasDynamics = (element: LibElement): boolean => (element.decoration?.length ?? 0) > 0;
 const hasWords = (element: LibElement): boolean => element.lyric !== undefined;
 
+/** As text, without offsets: spaces and comments move them and change nothing that is seen. */
+const withoutPlaces = (tree: unknown): string =>
+  JSON.stringify(tree, (key, value) => (key === 'startChar' || key === 'endChar' ? undefined : value));
+
 /**
  * Text that is equal for two systems exactly if the library draws them alike: the tree without offsets, what comes in,
  * and the place in the tune. Whether words were seen before matters only to a system with dynamics.
@@ -83,8 +87,8 @@ export function systemKey(tune: LibTune, line: number, handed: Handed, place: Sy
   const staffs = tune.lines[line]!.staff!;
   const elements = staffs.flatMap((staff) => staff.voices.flat());
   const incoming = { ...handed, hasVocals: elements.some(hasDynamics) && handed.hasVocals };
-  const tree = JSON.stringify(tune.lines[line], (key, value) => (key === 'startChar' || key === 'endChar' ? undefined : value));
-  return `${tree}\n${JSON.stringify(incoming)}\n${place.first ? JSON.stringify(tune.metaText.tempo ?? null) : '-'} ${place.last}`;
+  const tree = withoutPlaces(tune.lines[line]);
+  return `${tree}\n${JSON.stringify(incoming)}\n${place.first ? withoutPlaces(tune.metaText.tempo ?? null) : '-'} ${place.last}`;
 }
 
 /** Whether a system is the first or the last line of its tune: the first carries the tempo, the last is not stretched. */

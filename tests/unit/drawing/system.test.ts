@@ -1,0 +1,99 @@
+// What is drawn on a system: stops on their strings, fingers by density, arcs, slides, accents, double stops, ties.
+import { describe, expect, it } from 'vitest';
+import { type Density, drawFindings, drawSystem, type Look, placeTabs, type Shape } from '../../../server/src/drawing/index.ts';
+import { drawText, systemsOf } from '../../support/page/drawing.ts';
+import { nodeStudio } from '../../support/page/node-studio.ts';
+import { sceneOf } from '../../support/page/scenes.ts';
+
+const studio = nodeStudio();
+const header = 'X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C clef=bass\n';
+
+function drawn(body: string, density: Density = 'all', plans: 'plan' | 'none' = 'plan') {
+  const text = header + body;
+  const scene = sceneOf(text, 0);
+  const { system } = systemsOf(drawText(text, studio))[0]!;
+  const look: Look = { density, bassVoices: scene.bassVoices };
+  const given = plans === 'plan' ? scene.plans! : [];
+  return { system, scene, look, given, shapes: drawSystem(system, given, look), tabs: placeTabs(system, given, look) };
+}
+
+const texts = (shapes: readonly Shape[], role: Shape['role']) =>
+  shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === role ? [shape.text] : []));
+const count = (shapes: readonly Shape[], role: Shape['role']) => shapes.filter((shape) => shape.role === role).length;
+
+describe('a system', () => {
+  it('puts open strings on their lines, G at the top', () => {
+    const { shapes, tabs } = drawn('!0!G,!0!D,!0!A,,!0!E,,|');
+    const ys = shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'tab-stop' ? [shape.y] : []));
+    expect(texts(shapes, 'tab-stop')).toEqual(['0', '0', '0', '0']);
+    expect(texts(shapes, 'tab-letter')).toEqual(['G', 'D', 'A', 'E']);
+    expect([...ys].sort((a, b) => a - b)).toEqual(ys);
+    expect(tabs).toHaveLength(1);
+  });
+
+  it('stands a stop under its notehead and keeps tab clear of the staff', () => {
+    const { shapes, system, tabs } = drawn('A,B,C{D}C|');
+    const notes = system.notes.filter((note) => note.match !== null);
+    const stops = shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'tab-stop' ? [shape] : []));
+    const off = stops.map((stop, i) => Math.abs(stop.x - notes[i]!.heads[0]!.x));
+    expect(Math.max(...off)).toBeLessThan(0.5);
+    expect(tabs[0]!.top).toBeGreaterThan(system.staffs[0]!.bottom);
+  });
+
+  it('says who decided: pinned or computed', () => {
+    const { shapes } = drawn('!1!A,B,|');
+    expect(shapes.filter((shape) => shape.role === 'finger').map((shape) => shape.ink)).toEqual(['pinned', 'computed']);
+  });
+
+  it('shows fingers at all notes, at changes, or only what the player wrote', () => {
+    const body = '!1!A,B,A,B,|';
+    const counts = (['all', 'changes', 'pins'] as const).map((density) => count(drawn(body, density).shapes, 'finger'));
+    expect(counts[0]).toBe(4);
+    expect(counts[1]).toBeLessThan(4);
+    expect(counts[2]).toBe(1);
+  });
+
+  it('arches hammer-ons, draws slides straight on staff and tab, and accents on both', () => {
+    expect(count(drawn('(A,B,)A,2|').shapes, 'hammer-arc')).toBe(1);
+    const slide = drawn('(A,!slide!B,)A,2|').shapes.filter((shape) => shape.role === 'slide');
+    expect(slide.map((shape) => shape.kind)).toEqual(['line', 'line']);
+    expect(count(drawn('!>!A,B,A,2|').shapes, 'accent')).toBe(2);
+  });
+
+  it('gives a double stop two stops and a tied note none', () => {
+    expect(count(drawn('[D,A,]2z2|').shapes, 'tab-stop')).toBe(2);
+    expect(count(drawn('A,4-|A,4|').shapes, 'tab-stop')).toBe(1);
+  });
+
+  it('speaks each stop', () => {
+    expect(drawn('!1!A,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toMatch(/^G string, stop 2, first finger/);
+  });
+
+  it('keeps the tab’s place while the plan is under way, and shows what the player wrote', () => {
+    const waiting = drawn('!1!A,B,CD|', 'all', 'none');
+    const ready = drawn('!1!A,B,CD|');
+    expect(waiting.tabs).toEqual(ready.tabs);
+    expect(texts(waiting.shapes, 'finger')).toEqual(['1']);
+    expect(count(waiting.shapes, 'tab-stop')).toBe(0);
+  });
+
+  it('marks a finding on staff and tab', () => {
+    const { system, tabs, scene } = drawn('A,B,CD|');
+    const finding = {
+      from: 0,
+      to: 1,
+      code: 'reach.too-wide',
+      severity: 'error',
+      message: 'Too wide.',
+      notes: [scene.notes[1]!.id, scene.notes[2]!.id],
+    } as const;
+    const bands = drawFindings(system, [finding], [tabs[0]!]);
+    expect(bands.map((band) => [band.severity, band.spoken])).toEqual([
+      ['error', 'Too wide.'],
+      ['error', 'Too wide.'],
+    ]);
+    const [b, c] = [system.notes[1]!.heads[0]!.x, system.notes[2]!.heads[0]!.x];
+    expect(bands[0]!.x).toBeLessThan(b);
+    expect(bands[0]!.x + bands[0]!.w).toBeGreaterThan(c);
+  });
+});

@@ -1,0 +1,60 @@
+// Systems drawn alone: heads found in the text, pictures kept where nothing changed, and a patched sheet equal to a fresh one.
+import { describe, expect, it } from 'vitest';
+import { readBook } from '../../../server/src/abc/index.ts';
+import { toSceneNotes } from '../../../server/src/engraving/index.ts';
+import { readScore } from '../../../server/src/score/index.ts';
+import { drawText, systemsOf } from '../../support/page/drawing.ts';
+import { nodeStudio } from '../../support/page/node-studio.ts';
+import { editRandomly } from '../../support/page/random-edits.ts';
+
+const studio = nodeStudio();
+const header = 'X:1\nT:Test\nM:4/4\nL:1/8\nQ:1/4=120\nK:G clef=bass\n';
+const lines = [
+  'G,2B,D G,B,DG|C2(EC) A,CEA|"D"D2F,A, (D,E,)F,A,|G,4 G,4-|',
+  'G,2B,D G,B,DG|[G,D]2(3EFG A,CEA|{E,}D2F,A, D,!4!E,F,A,|G,4 G,4||',
+  'E,,2G,,B,, E,2z2|A,,2C,E, A,2(GE|D)2CB, A,G,F,E,|D,8|',
+  '|:"C"C2E2 G2E2|C4 G,4:|1 C2E2 G2E2:|2 C8|]',
+];
+const tune = header + lines.join('\n');
+
+describe('systems', () => {
+  it('finds every head of notes, chords, graces and ties in the text, at its own pitch', () => {
+    const notes = systemsOf(drawText(tune, studio)).flatMap((item) => item.system.notes);
+    const book = readBook(tune);
+    const written = toSceneNotes(readScore(book.header, book.tunes[0]!.tree)).map((note) => note.id);
+    expect([...new Set(notes.map((note) => note.match?.note.id))].sort((a, b) => a! - b!)).toEqual(written);
+    for (const note of notes) {
+      expect(note.match).not.toBeNull();
+      note.heads.forEach((head, i) => {
+        const written = note.match!.note.heads[note.match!.heads[i]!]!;
+        expect(head.step).toBe(written.step);
+      });
+    }
+  });
+
+  it('draws one system for an edit of one, and none for a comment or a space', () => {
+    const first = systemsOf(drawText(tune, studio));
+    const edited = systemsOf(drawText(tune.replace('D,8|', 'D,4 F,4|'), studio, first));
+    expect(edited.map((item, i) => item.kept === first[i]!.kept)).toEqual([true, true, false, true]);
+    const spaced = systemsOf(drawText(tune.replace('Q:1/4', '% words\nQ:1/4'), studio, first));
+    expect(spaced.every((item, i) => item.kept === first[i]!.kept)).toBe(true);
+    expect(spaced[0]!.system.notes[0]!.match!.note.from).toBe(first[0]!.system.notes[0]!.match!.note.from + '% words\n'.length);
+  });
+
+  it('does not let a half-typed slur run through later systems', () => {
+    const first = systemsOf(drawText(tune, studio));
+    const typed = systemsOf(drawText(tune.replace('G,2B,D', 'G,2(B,D'), studio, first));
+    expect(typed.map((item, i) => item.kept === first[i]!.kept)).toEqual([true, true, true, true]);
+  });
+
+  it('carries open slurs, ties and endings over the line’s end', () => {
+    const crossing = `${header}G,8|(A,4 B,4|\nC4) D4-|D4|1 E4:|\n|2 F8|G8|]`;
+    const first = systemsOf(drawText(crossing, studio));
+    const cut = systemsOf(drawText(crossing.replace('(A', 'A').replace('C4)', 'C4'), studio, first));
+    expect(cut.map((item, i) => item.kept === first[i]!.kept)).toEqual([false, false, true]);
+  });
+
+  it('gives the same sheet patched as drawn fresh, after random edits', () => {
+    expect(editRandomly(tune, header.length, studio, 7, 6)).toEqual([]);
+  });
+});
