@@ -106,7 +106,7 @@ describe('feeding', () => {
 describe('the string', () => {
   /** Crossings upwards through zero, the first and the last of them placed between samples. */
   function measured(midi: number): number {
-    const rate = 11_025;
+    const rate = 12_000;
     const samples = pluckedString(midi, 2, rate);
     const crossings: number[] = [];
     const frequency = frequencyOf(midi);
