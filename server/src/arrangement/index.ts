@@ -41,6 +41,7 @@ export {
   regionOf,
   sourceDigests,
   sourceOf,
+  startOf,
   statesOf,
   versionOf,
 } from './versions.ts';

@@ -164,7 +164,7 @@ export function driftOf(source: ScoreStage, version: ScoreStage): readonly Drift
     }),
     ...sections.flatMap((section) => {
       if (wanted.some((part) => part.name === section.name)) return [];
-      const { from, to } = ours.bars[section.bars[0]!]!;
+      const { from, to } = startOf(ours, section);
       return [
         { from, to, message: `The source has no part ${section.name}. List it as extra=${section.label} if only this version has it.` },
       ];
@@ -201,15 +201,22 @@ function barsDrift(theirs: Voice, part: Section, ours: Voice, own: Section): rea
   const a = countBars(theirs, part);
   const b = countBars(ours, own);
   if (a === b) return [];
-  const first = ours.bars[own.bars[0]!]!;
-  const last = ours.bars[own.bars.at(-1)!]!;
+  const { from } = startOf(ours, own);
+  const { to } = ours.bars[own.bars.at(-1)!]!;
   return [
     {
-      from: first.from,
-      to: last.to,
+      from,
+      to,
       message: `Part ${part.label} has ${bars(b)} here and ${bars(a)} in the source. Bring them together, or list the part as extra=.`,
     },
   ];
+}
+
+/** The first bar of a part, from its first note: a label may stand before it. */
+export function startOf(voice: Voice, section: Section): Span {
+  const bar = voice.bars[section.bars[0]!]!;
+  const first = voice.notes.find((note) => note.bar === bar.index) ?? bar;
+  return { from: first.from, to: bar.to };
 }
 
 const bars = (count: number): string => (count === 1 ? '1 bar' : `${count} bars`);

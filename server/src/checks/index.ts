@@ -30,6 +30,8 @@ import { slurSamePitch } from './slur-same-pitch.ts';
 import { text } from './text.ts';
 import { thumbTooLow } from './thumb-too-low.ts';
 import { tieDifferentPitch } from './tie-different-pitch.ts';
+import { versionDrift } from './version-drift.ts';
+import { versionStale } from './version-stale.ts';
 
 export type { AnyCheck, Check, Finding, Fix, Need, Severity, StageOf } from './check.ts';
 export { headerFindings } from './findings.ts';
@@ -64,6 +66,8 @@ export const checks: readonly AnyCheck[] = [
   fingerFourHigh,
   thumbTooLow,
   noteFades,
+  versionDrift,
+  versionStale,
 ];
 
 /** The findings of a tune by all checks that need `need` or less, from its stage; see `runChecks`. */
