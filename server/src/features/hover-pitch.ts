@@ -2,10 +2,10 @@
 
 import { clefAt, soundingPitch } from '../arrangement/index.ts';
 import type { PartStage } from '../arrangement/types.ts';
-import type { Bar, Head, ScoreNote, Voice } from '../score/types.ts';
+import type { Head, ScoreNote, Voice } from '../score/types.ts';
 import type { Feature } from './feature.ts';
 import type { Hover } from './hover.ts';
-import { beatsInto, beatWords } from './shared/beats.ts';
+import { beatsInto, beatWords, voiceBarNumber } from './shared/beats.ts';
 import { scoreNoteAt } from './shared/notes.ts';
 import { alterationName, pitchName } from './shared/pitch.ts';
 
@@ -51,17 +51,10 @@ function placeLine(voice: Voice, note: ScoreNote): string {
   if (bar === undefined) return '';
   const beats = beatsInto(bar, note.onset, bar.index === 0);
   const where = [
-    `bar ${barNumber(voice, bar)}`,
+    `bar ${voiceBarNumber(voice, bar)}`,
     beats === null ? '' : beatWords(beats),
     bar.part === null ? '' : `part ${bar.part.replace(/[^\w -]/g, '')}`,
   ];
   const words = where.filter((word) => word !== '').join(', ');
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
-}
-
-/** Counted as players count: a pickup is bar 0. */
-function barNumber(voice: Voice, bar: Bar): number {
-  const first = voice.bars[0]!;
-  const pickup = beatsInto(first, first.onset, true);
-  return pickup !== null && pickup > 0 ? bar.index : bar.index + 1;
 }

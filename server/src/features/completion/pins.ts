@@ -4,10 +4,12 @@ import type { BassPart } from '../../arrangement/types.ts';
 import { applyEdits, type Edit, type Offset, type Span } from '../../text/span.ts';
 import type { Feature, TextView } from '../feature.ts';
 import { type PlaceChoice, placeChoices } from '../shared/choices.ts';
+import { inOrder } from '../shared/edits.ts';
 import { lineAt } from '../shared/locate.ts';
 import { pinText, shortPlace } from '../shared/places.ts';
 import { type PlannedNote, plannedNote } from '../shared/plan-notes.ts';
-import { contextAt } from './context.ts';
+import { keepingPlaces } from '../shared/symbol-lines.ts';
+import { type Context, contextAt } from './context.ts';
 import type { CompletionItem, Completions } from './item.ts';
 
 /** The question is the caret: on a note, or before it among its marks. */
@@ -15,13 +17,16 @@ export const pinCompletions: Feature<'plan', Offset, Completions> = {
   needs: 'plan',
   answer(stage, at) {
     const context = contextAt(stage, at);
-    if (context.kind !== 'music' && context.kind !== 'decoration') return [];
+    if (!isAmongNotes(context)) return [];
     const typed = context.kind === 'decoration' ? context.span : { from: at, to: at };
     const found = stage.fingered.flatMap((fingered) => plannedNote(fingered, noteFrom(stage, fingered.part, typed, at)) ?? [])[0];
     if (found === undefined) return [];
-    return placeChoices(found).map((choice) => item(stage.text, found, choice, typed, at));
+    return placeChoices(found).map((choice) => item(stage, found, choice, typed, at));
   },
 };
+
+const isAmongNotes = (context: Context): boolean =>
+  context.kind === 'music' || context.kind === 'decoration' || (context.kind === 'line-start' && context.where === 'body');
 
 /** The first note of the caret's line that does not end before the caret, with nothing but marks between; -1 if there is none. */
 function noteFrom(stage: TextView, part: BassPart, typed: Span, at: Offset): number {
@@ -36,8 +41,9 @@ function noteFrom(stage: TextView, part: BassPart, typed: Span, at: Offset): num
 
 const withoutMarks = (text: string): string => text.replace(/"[^"]*"|![^!]*!|\{[^}]*\}|\[[A-Za-z]:[^\]]*\]/g, '');
 
-function item(text: string, planned: PlannedNote, choice: PlaceChoice, typed: Span, at: Offset): CompletionItem {
-  const edits = [...typedOut(typed), ...choice.places.flatMap((place, head) => pinEdits(planned.note, head, place))];
+function item({ text, tree }: TextView, planned: PlannedNote, choice: PlaceChoice, typed: Span, at: Offset): CompletionItem {
+  const pins = choice.places.flatMap((place, head) => pinEdits(planned.note, head, place));
+  const edits = keepingPlaces(tree, [...typedOut(typed), ...pins]);
   const near = edits.filter((edit) => !/[\r\n]/.test(text.slice(Math.min(at, edit.span.from), Math.max(at, edit.span.to))));
   const from = Math.min(at, ...near.map((edit) => edit.span.from));
   const to = Math.max(at, ...near.map((edit) => edit.span.to));
@@ -56,5 +62,3 @@ function item(text: string, planned: PlannedNote, choice: PlaceChoice, typed: Sp
 }
 
 const typedOut = (typed: Span): readonly Edit[] => (typed.to > typed.from ? [{ span: typed, insert: '' }] : []);
-
-const inOrder = (edits: readonly Edit[]): readonly Edit[] => [...edits].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);

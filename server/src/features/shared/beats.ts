@@ -1,6 +1,6 @@
 // Where in its bar a note falls, counted as players count.
 import { compare, div, sub, toNumber } from '../../score/fraction.ts';
-import type { Bar, Fraction } from '../../score/types.ts';
+import type { Bar, Fraction, Voice } from '../../score/types.ts';
 
 /** The beat of a meter in whole notes: three of the lower unit in 6/8, 9/8 and 12/8, a half note in C|, else the lower unit (common practice). Null in free meter. */
 export function beatOf(bar: Pick<Bar, 'meter'>): Fraction | null {
@@ -34,4 +34,11 @@ export function beatWords(beats: number): string {
   if (rest < 1e-9) return `beat ${whole + 1}`;
   const found = [2, 3, 4, 6, 8, 12, 16].find((den) => Math.abs(rest * den - Math.round(rest * den)) < 1e-6);
   return found === undefined ? `after beat ${whole + 1}` : `beat ${whole + 1} and ${Math.round(rest * found)}/${found}`;
+}
+
+/** The bar's number as players count: a pickup at the start is bar 0. */
+export function voiceBarNumber(voice: Voice, bar: Bar): number {
+  const first = voice.bars[0];
+  const pickup = first !== undefined && first.nominal !== null && compare(first.duration, first.nominal) < 0;
+  return pickup ? bar.index : bar.index + 1;
 }
