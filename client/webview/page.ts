@@ -100,9 +100,6 @@ function take(message: ToPage): void {
     case 'places':
       places.answer(message);
       return;
-    case 'samples':
-      // The page makes its own sound; a host that has samples may send them all the same.
-      return;
     case 'play':
       if (message.action === 'stop') controls.stop();
       else controls.toggle();
@@ -128,7 +125,7 @@ function askPlaces(mark: SpokenMark): void {
 }
 
 root.addEventListener('click', (event) => {
-  const mark = markOf(sheet.views, event.target instanceof Element ? event.target : null);
+  const mark = markOf(sheet.views, event.target instanceof Element ? event.target.closest('[role="button"]') : null);
   places.close();
   const found = clicked(sheet.views, event);
   if (found !== null) goTo(found.target, 'keep');

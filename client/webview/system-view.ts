@@ -35,7 +35,7 @@ const seen = (shapes: readonly Shape[]): string =>
   JSON.stringify(shapes, (key, value) => (key === 'source' || key === 'note' ? undefined : value));
 
 function frame(view: SystemView, width: number): void {
-  const { top, bottom } = extentOf(view.system, view.tabs, view.shapes, air);
+  const { top, bottom } = extentOf(view.system, view.tabs, air);
   const right = Math.max(width, view.system.right) + margin;
   view.element.setAttribute('viewBox', `${-margin} ${top.toFixed(1)} ${(right + margin).toFixed(1)} ${(bottom - top).toFixed(1)}`);
 }

@@ -1,8 +1,7 @@
-// How far a system reaches up and down with all that is drawn on it.
-import type { EngravedSystem } from '../engraving/types.ts';
-import { underTab } from './measures.ts';
-import type { Shape } from './shapes.ts';
-import { lowestInk } from './skyline.ts';
+// How far a system reaches up and down with all that may be drawn on it, known before the plan is: a late plan moves nothing.
+import type { EngravedStaff, EngravedSystem } from '../engraving/types.ts';
+import { headroom, underTab } from './measures.ts';
+import { highestInk, lowestInk } from './skyline.ts';
 import type { PlacedTab } from './system.ts';
 
 export interface Extent {
@@ -10,27 +9,18 @@ export interface Extent {
   readonly bottom: number;
 }
 
-function topOf(shape: Shape): number {
-  switch (shape.kind) {
-    case 'text':
-      return shape.y - shape.size * 0.8;
-    case 'line':
-      return Math.min(shape.y1, shape.y2);
-    case 'rect':
-      return shape.y;
-    case 'circle':
-      return shape.y - shape.r;
-    case 'path':
-      return Number.POSITIVE_INFINITY;
-  }
+/** Highest ink; over a staff with tab at least the room kept for fingers. */
+function topOf(staff: EngravedStaff, room: 'fingers' | 'none'): number {
+  const ink = Math.min(staff.top, staff.ink.peak ?? staff.top);
+  return room === 'none' ? ink : Math.min(ink, highestInk(staff.ink, staff.top) - headroom);
 }
 
 /** Upper and lower edge of a system; `air` is left on both sides. */
-export function extentOf(system: EngravedSystem, tabs: readonly PlacedTab[], shapes: readonly Shape[], air: number): Extent {
-  const tops = system.staffs.map((staff) => Math.min(staff.top, staff.ink.peak ?? staff.top));
+export function extentOf(system: EngravedSystem, tabs: readonly PlacedTab[], air: number): Extent {
+  const tops = system.staffs.map((staff, s) => topOf(staff, tabs.some((tab) => tab.staff === s) ? 'fingers' : 'none'));
   const bottoms = system.staffs.map((staff) => lowestInk(staff.ink, staff.bottom));
   return {
-    top: Math.min(...tops, ...shapes.map(topOf)) - air,
+    top: Math.min(...tops) - air,
     bottom: Math.max(...bottoms, ...tabs.map((tab) => tab.bottom + underTab)) + air,
   };
 }

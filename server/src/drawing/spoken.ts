@@ -20,9 +20,9 @@ const attackWords: Readonly<Record<PlanNote['attack'], string | null>> = {
   dead: 'dead note',
 };
 
-/** "D string, stop 5, third finger, hammer-on". */
+/** "D string, stop 5, third finger, hammer-on". What is printed is said too, so that it can be asked for by voice. */
 export function spokenPlace(place: PlanPlace, note: PlanNote): string {
-  const where = place.stop === 0 ? 'open' : `stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
+  const where = place.stop === 0 ? 'stop 0, open' : `stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
   const parts = [
     `${place.string} string`,
     where,

@@ -1,0 +1,140 @@
+// The page in a real browser, with a stand-in for the editor: what is painted, clicked, walked by keys, spoken, and kept.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
+import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
+import { sceneOf } from '../../support/page/scenes.ts';
+
+const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
+const header = 'X:1\nT:<img src=x onerror=alert(1)>\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n';
+const tune = `${header}"<b>"G,A,B,C|!1!A,(A,B,)C|\nD,E,F,G,|[D,A,]4|]\nw:<script>alert(1)</script> x\n`;
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface PageWindow {
+  readonly posted: FromPage[];
+  send(message: ToPage): void;
+}
+
+const send = (page: Page, message: ToPage) => page.evaluate((each) => (window as unknown as PageWindow).send(each), message);
+const posted = <K extends FromPage['kind']>(page: Page, kind: K) =>
+  page.evaluate((wanted) => (window as unknown as PageWindow).posted.filter((each) => each.kind === wanted), kind) as Promise<
+    Extract<FromPage, { kind: K }>[]
+  >;
+
+async function show(page: Page, scene: Scene): Promise<void> {
+  await send(page, { kind: 'scene', scene, look });
+  await page.waitForFunction(
+    (version) => (window as unknown as PageWindow).posted.some((each) => each.kind === 'painted' && each.revision.document === version),
+    scene.revision.document,
+  );
+}
+
+/** Middle of the n-th stop on the screen. */
+async function stopAt(page: Page, n: number): Promise<{ readonly x: number; readonly y: number }> {
+  const box = (await page.locator('.tab-stop').nth(n).boundingBox())!;
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+const themes = {
+  light: '',
+  dark: ':root{--vscode-editor-foreground:#d4d4d4;--vscode-editor-background:#1e1e1e;--vscode-descriptionForeground:#9d9d9d}',
+  'high contrast':
+    ':root{--vscode-editor-foreground:#fff;--vscode-editor-background:#000;--vscode-descriptionForeground:#fff;--vscode-focusBorder:#f38518}',
+};
+
+describe.skipIf(browserPath === null)('the page', () => {
+  let browser: Browser;
+  let page: Page;
+  const scene = sceneOf(tune, 0);
+
+  beforeAll(async () => {
+    browser = await startBrowser();
+    page = await openPage(browser);
+    await show(page, scene);
+  });
+  afterAll(() => browser?.close());
+
+  it('says that it is ready and what it has painted, and lets nothing of the tune become markup', async () => {
+    expect(await posted(page, 'ready')).toHaveLength(1);
+    expect((await posted(page, 'painted'))[0]).toMatchObject({ uri: scene.uri, revision: scene.revision, what: 'scene' });
+    expect(await page.locator('h1').textContent()).toBe('<img src=x onerror=alert(1)>');
+    expect(await page.locator('#sheet img, #sheet b, #sheet script').count()).toBe(0);
+  });
+
+  it('leads a click on a stop to its head in the text, with the revision shown', async () => {
+    const { x, y } = await stopAt(page, 2);
+    await page.mouse.click(x, y);
+    const reveal = (await posted(page, 'reveal')).at(-1)!;
+    expect(tune.slice(reveal.from, reveal.to)).toBe('B,');
+    expect(reveal).toMatchObject({ tune: 0, revision: scene.revision });
+    const ask = (await posted(page, 'ask-places')).at(-1)!;
+    expect(ask).toMatchObject({ note: scene.notes[2]!.id, head: 0 });
+  });
+
+  it('chooses another place with keys alone', async () => {
+    await page.locator('.tab-stop[tabindex="0"]').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press(' ');
+    const ask = (await posted(page, 'ask-places')).at(-1)!;
+    const choice = { string: 'D', stop: 7, finger: '1', regret: 1200, effect: 'A shift before it.' };
+    await send(page, { kind: 'places', ask: ask.ask, note: ask.note, head: ask.head, choices: [{ ...choice, finger: '4' }, choice] });
+    await page.locator('.places button').first().waitFor();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    expect((await posted(page, 'choose')).at(-1)).toMatchObject({ note: ask.note, choice });
+    expect(await page.locator('.places').count()).toBe(0);
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(/string/);
+  });
+
+  it('marks the note at the caret and shows the hand for it', async () => {
+    await send(page, { kind: 'caret', uri: scene.uri, tune: 0, offset: tune.indexOf('E,'), revision: scene.revision, reveal: 'mark' });
+    await page.locator('.under .caret').waitFor({ state: 'attached' });
+    expect(await page.locator('.board .words').textContent()).toMatch(/string/);
+  });
+
+  it('keeps the last good picture while the library fails, and says so', async () => {
+    const before = await page.locator('svg.system').count();
+    const broken = { ...scene, revision: { document: 2, settings: 1 }, engraving: { ...scene.engraving, text: null as unknown as string } };
+    await show(page, broken);
+    expect(await page.locator('svg.system').count()).toBe(before);
+    expect(await page.locator('.notice').textContent()).toContain('last picture');
+    await show(page, sceneOf(tune, 0, 3));
+    expect(await page.locator('.notice').textContent()).toBe('');
+  });
+
+  it('moves nothing when the plan comes late, and touches no system that an edit leaves alone', async () => {
+    const late = { ...sceneOf(tune, 0, 4), plans: null };
+    await show(page, late);
+    const frames = () => page.locator('svg.system').evaluateAll((all) => all.map((each) => each.getAttribute('viewBox')));
+    const before = await frames();
+    await page.locator('svg.system').evaluateAll((all) => {
+      for (const each of all) (each as SVGElement).dataset.seen = 'yes';
+    });
+    await send(page, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] });
+    await page.locator('.tab-stop').first().waitFor();
+    expect(await frames()).toEqual(before);
+    await show(page, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5));
+    expect(await page.locator('svg.system').evaluateAll((all) => all.map((each) => (each as SVGElement).dataset.seen ?? 'new'))).toEqual([
+      'yes',
+      'new',
+    ]);
+  });
+
+  it.each(Object.entries(themes))('has nothing that stands in a reader’s way: %s', async (_name, style) => {
+    const themed = await openPage(browser, { style });
+    await show(themed, scene);
+    await send(themed, { kind: 'caret', uri: scene.uri, tune: 0, offset: tune.indexOf('E,'), revision: scene.revision, reveal: 'mark' });
+    const session = await themed.context().newCDPSession(themed);
+    await session.send('Runtime.evaluate', { expression: axe });
+    const violations = await themed.evaluate(async () => {
+      const { axe } = window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
+      return (await axe.run()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+    });
+    await themed.close();
+    expect(violations).toEqual([]);
+  });
+});
