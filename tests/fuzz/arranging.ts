@@ -1,0 +1,36 @@
+// Arranging every corpus tune low and high, and updating after random changes on both sides. Arguments: updates (300), seed (1), every nth tune (1).
+import { readBook } from '../../server/src/abc/index.ts';
+import { scoreStage } from '../../server/src/arrangement/index.ts';
+import { arrangedFaults, updateFaults } from '../support/arranging.ts';
+import { corpusFiles } from '../support/corpora.ts';
+import { seeded } from '../support/random.ts';
+
+const updates = Number(process.argv[2] ?? 300);
+const random = seeded(Number(process.argv[3] ?? 1));
+const nth = Number(process.argv[4] ?? 1);
+const stages = corpusFiles()
+  .flatMap(({ text }) => {
+    const book = readBook(text);
+    return book.tunes.map((_, i) => scoreStage(book, i));
+  })
+  .filter((stage) => (stage.score.voices[0]?.notes.length ?? 0) > 1);
+
+let wrong = 0;
+const tell = (stage: (typeof stages)[number], what: string, faults: readonly string[]): void => {
+  if (faults.length === 0) return;
+  wrong++;
+  console.log(`${stage.score.title} ${what}: ${faults.slice(0, 2).join('; ')}`);
+};
+let made = 0;
+for (const stage of stages.filter((_, i) => i % nth === 0)) {
+  for (const version of ['low', 'high'] as const) {
+    made++;
+    tell(stage, version, arrangedFaults(stage, version));
+  }
+}
+for (let i = 0; i < updates && stages.length > 0; i++) {
+  const stage = random.pick(stages);
+  tell(stage, `update ${i}`, updateFaults(stage, random.pick(['low', 'high'] as const), random));
+}
+console.log(`${made} versions made, ${updates} updates: ${wrong} with faults`);
+process.exitCode = wrong > 0 ? 1 : 0;

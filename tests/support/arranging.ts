@@ -1,0 +1,110 @@
+// What must hold of every arranged version, for the unit suite on a few tunes and for fuzzing on all.
+import { readBook } from '../../server/src/abc/index.ts';
+import {
+  type Arranged,
+  type ArrangeTools,
+  arrange,
+  defaultConfig,
+  madeDigests,
+  namedSections,
+  planStage,
+  regionOf,
+  scoreStage,
+  statesOf,
+  updateVersion,
+} from '../../server/src/arrangement/index.ts';
+import type { ScoreStage } from '../../server/src/arrangement/types.ts';
+import { findingsOf } from '../../server/src/checks/index.ts';
+import { makeTables } from '../../server/src/fingering/index.ts';
+import { applyEdits } from '../../server/src/text/span.ts';
+import type { Random } from './random.ts';
+
+export const tools: ArrangeTools = { read: readBook, tables: makeTables(32 * 1024 * 1024), config: defaultConfig };
+
+type Version = 'low' | 'high';
+type Thin = 'none' | 'auto';
+
+const make = (source: ScoreStage, version: Version, thin: Thin): Arranged =>
+  arrange(source, { version, number: 2, keyShift: 0, tempo: null, thin, pins: 'changes' }, tools);
+
+/** The tune's text with its file header, so that it stands alone. */
+const alone = (stage: ScoreStage): string => stage.book.header.lines.map(({ line }) => line.text).join('') + stage.text;
+
+/** Errors that a text has of its own, whoever plays it: codes of bars, repeats and reading. */
+const frameErrors = (stage: ScoreStage): ReadonlySet<string> => new Set(findingsOf(stage, 'score').map((one) => one.code));
+
+/** What is wrong with the version made of a tune; `impossible` alone if it cannot be made and says so. */
+export function arrangedFaults(source: ScoreStage, version: Version): readonly string[] {
+  const made = make(source, version, 'auto');
+  if (made.kind === 'impossible') return [`impossible: ${made.message}`];
+  const again = planStage(readBook(made.text), 0, defaultConfig, tools.tables);
+  const own = frameErrors(source);
+  const errors = findingsOf(again, 'plan').filter((one) => one.severity === 'error' && !own.has(one.code));
+  const faults = errors.map((one) => `${one.code}: ${one.message}`);
+  if (made.warnings.length > 0) faults.push(...made.warnings);
+  if (again.fingered.some(({ plan }) => !plan.playable)) faults.push('unplayable');
+  if (JSON.stringify(make(source, version, 'auto')) !== JSON.stringify(made)) faults.push('other bytes the second time');
+  return [...faults, ...intervalFaults(source, version)];
+}
+
+/** Without thinning, each note lies a whole number of octaves under the source's, the same inside each bar, and the rhythm is kept. */
+function intervalFaults(source: ScoreStage, version: Version): readonly string[] {
+  const made = make(source, version, 'none');
+  if (made.kind === 'impossible') return [];
+  const sounding = made.plan?.notes.map((note) => note.sounding[0]!) ?? [];
+  const tops = new Map(source.score.voices[0]!.notes.map((note) => [note.id, Math.max(...note.heads.map((head) => head.midi))]));
+  if (sounding.length !== made.report.length) return [`${sounding.length} notes made of ${made.report.length}`];
+  return made.report.flatMap((note, i) => {
+    const way = tops.get(note.note)! - sounding[i]!;
+    const before = made.report[i - 1];
+    const broken = before?.bar === note.bar && before.below !== note.below;
+    return way !== note.below || broken ? [`bar ${note.bar}: ${way} below, said ${note.below}`] : [];
+  });
+}
+
+/** Changes the source and the made version at random, updates, and says what a player's change lost. */
+export function updateFaults(source: ScoreStage, version: Version, random: Random): readonly string[] {
+  const made = make(source, version, 'none');
+  if (made.kind === 'impossible') return [];
+  const changed = scoreStage(readBook(edited(alone(source), scoreStage(readBook(alone(source)), 0), random, random.below(3))), 0);
+  const before = scoreStage(readBook(made.text), 0);
+  const mine = scoreStage(readBook(edited(made.text, before, random, random.below(3))), 0);
+  const updated = updateVersion(changed, mine, { tempo: null, thin: 'none', pins: 'changes' }, tools);
+  if (updated.kind !== 'updated') return updated.kind === 'impossible' ? [] : [updated.message];
+  return [...lost(before, mine, updated.text), ...leftStale(changed, updated.text)];
+}
+
+function lost(before: ScoreStage, mine: ScoreStage, text: string): readonly string[] {
+  const was = madeDigests(before);
+  const is = madeDigests(mine);
+  const voice = mine.score.voices[0];
+  return (voice === undefined ? [] : namedSections(voice)).flatMap((section) => {
+    const { from, to } = regionOf(mine, voice!, section);
+    const own = mine.text.slice(from, to);
+    return was.get(section.name) !== is.get(section.name) && !text.includes(own)
+      ? [`part ${section.name} lost what a player wrote: ${own}`]
+      : [];
+  });
+}
+
+function leftStale(source: ScoreStage, text: string): readonly string[] {
+  const states = statesOf(source, scoreStage(readBook(text), 0)) ?? new Map();
+  return [...states].flatMap(([name, state]) => (state === 'stale' ? [`part ${name} is stale after the update`] : []));
+}
+
+/** `count` changes a player might make: another note, a pin, a word over a note. `text` may have a header before the tune's. */
+function edited(text: string, stage: ScoreStage, random: Random, count: number): string {
+  const notes = stage.score.voices[0]?.notes.filter((note) => note.kind === 'note') ?? [];
+  if (notes.length === 0) return text;
+  const places = new Set(Array.from({ length: count }, () => random.pick(notes).heads[0]!.from + stage.book.tunes[stage.index]!.at));
+  const edits = [...places]
+    .sort((a, b) => a - b)
+    .map((from) => {
+      const letter = /[A-Ga-g]/.exec(text.slice(from))!;
+      const at = from + letter.index;
+      return random.below(2) === 0
+        ? { span: { from: at, to: at + 1 }, insert: random.pick('CDEFGAB') }
+        : { span: { from, to: from }, insert: random.pick(['!1!', '"^listen"', '!>!']) };
+    });
+  return applyEdits(text, edits);
+}
