@@ -1,4 +1,6 @@
 // A command line without a process: files in a map, output kept in strings.
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import type { Io } from '../../server/src/cli/command.ts';
 
 export interface MemoryIo extends Io {
@@ -27,6 +29,10 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
     },
     async write(path, bytes) {
       kept.set(path, bytes);
+    },
+    asset: (name) => readFile(join(import.meta.dirname, '../../media', name)),
+    async history() {
+      return { version: 'abc1234', date: '2026-01-31' };
     },
     out: (text) => {
       said.out += text;

@@ -10,6 +10,10 @@ export interface Io {
   /** Tune files (.abc) under a folder, sorted; a file gives itself. */
   list(path: string): Promise<readonly string[]>;
   write(path: string, bytes: Uint8Array | string): Promise<void>;
+  /** A file that comes with the product, by its place under `media/`. */
+  asset(name: string): Promise<Uint8Array>;
+  /** The version (a short commit name, `+` where changed since) and day of a file by its git history; null where it has none. */
+  history(path: string): Promise<{ readonly version: string; readonly date: string } | null>;
   out(text: string): void;
   err(text: string): void;
   /** Whether messages go to a terminal (progress lines are shown only there). */

@@ -1,5 +1,7 @@
 // The world of the command line for real: files, standard streams, and fault messages that a person understands.
+import { execFile } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Io } from './command.ts';
@@ -13,6 +15,8 @@ export function processIo(): Io {
     read: (path) => explained(readText(path, err)),
     list: (path) => explained(tuneFiles(path)),
     write: (path, bytes) => explained(writeWhole(resolve(path), bytes)),
+    asset: (name) => explained(readFile(join(productFolder(), 'media', name))),
+    history: gitHistory,
     out: (text) => void process.stdout.write(text),
     err,
     terminal: process.stderr.isTTY === true,
@@ -55,6 +59,30 @@ async function writeWhole(path: string, bytes: Uint8Array | string): Promise<voi
     await rm(beside, { force: true });
     throw problem;
   }
+}
+
+/** The folder that holds `media/`: above the bundle or the source, wherever this runs from. */
+function productFolder(): string {
+  let folder = __dirname;
+  while (!existsSync(join(folder, 'media/fonts')) && dirname(folder) !== folder) folder = dirname(folder);
+  return folder;
+}
+
+async function gitHistory(path: string): ReturnType<Io['history']> {
+  if (path === '-') return null;
+  const file = resolve(path);
+  const log = await git(dirname(file), ['log', '-1', '--format=%h %cs', '--', file]);
+  const [version, date] = log.trim().split(' ');
+  if (!version || !date) return null;
+  const changed = await git(dirname(file), ['status', '--porcelain', '--', file]);
+  return { version: changed === '' ? version : `${version}+`, date };
+}
+
+/** What git prints; nothing where there is no git, no repository, or it fails. */
+function git(folder: string, args: readonly string[]): Promise<string> {
+  return new Promise((done) => {
+    execFile('git', ['-C', folder, ...args], { encoding: 'utf8' }, (problem, out) => done(problem ? '' : out));
+  });
 }
 
 const faults: Readonly<Record<string, string>> = {

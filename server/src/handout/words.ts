@@ -17,17 +17,17 @@ const noteNames: Readonly<Record<string, string>> = {
 /** A beat by name: `1/2` is a half note. */
 export const beatName = (beat: string): string => noteNames[beat] ?? `${beat} note`;
 
-/** `half note = 96; comfortable to 104, limit 122`, as far as known; empty without a tempo. */
-export function tempoText(plan: Plan): string {
-  const { topTempo, tempo } = plan;
-  const asked = tempo ? `${beatName(tempo.beat)} = ${rounded(tempo.bpm)}` : '';
+/** `half note = 96`, as the tune says; empty without a tempo. */
+export const askedTempoText = ({ tempo }: Plan): string => (tempo ? `${beatName(tempo.beat)} = ${rounded(tempo.bpm)}` : '');
+
+/** `Half note: comfortable to 104, limit 122`, as far as known; empty where no time binds. */
+export function topTempoText({ topTempo }: Plan): string {
   const tops = [
     topTempo.comfortable === null ? '' : `comfortable to ${Math.floor(topTempo.comfortable)}`,
     topTempo.limit === null ? '' : `limit ${Math.floor(topTempo.limit)}`,
   ].filter((text) => text !== '');
-  if (tops.length === 0) return asked;
-  const top = tops.join(', ');
-  return asked === '' ? `${beatName(topTempo.beat)}: ${top}` : `${asked}; ${top}`;
+  const name = beatName(topTempo.beat);
+  return tops.length === 0 ? '' : `${name[0]!.toUpperCase()}${name.slice(1)}: ${tops.join(', ')}`;
 }
 
 const rounded = (bpm: number): string => String(Math.round(bpm * 10) / 10);
@@ -51,3 +51,10 @@ export const caution =
 /** Whether a plan asks for what can strain a hand: open (extended) frames or thumb position. */
 export const strains = (plan: Plan): boolean =>
   plan.notes.some((note) => note.hand !== null && (note.hand.frame === 'open' || note.hand.frame === 'thumb'));
+
+/** The key as a player names it: `D`, `Am`, without clef and transposition. */
+export const keyName = (score: Score): string =>
+  score.keyText
+    .replace(/\s*\b(?:clef|octave|transpose|middle|m|stafflines|score|sound|shift)=\S+/gi, '')
+    .replace(/\s+(?:treble|alto|tenor|bass|perc|none)\S*/gi, '')
+    .trim();

@@ -4,9 +4,10 @@ import { arrange } from './arrange.ts';
 import { compare } from './compare.ts';
 import { finger } from './finger.ts';
 import { format } from './format.ts';
+import { handout } from './handout.ts';
 import { ink } from './ink.ts';
 import { notes } from './notes.ts';
 import { registers } from './registers.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare];
+export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare, handout];

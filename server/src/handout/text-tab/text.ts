@@ -2,7 +2,7 @@
 import type { Plan } from '../../arrangement/types.ts';
 import { barNumber } from '../bars.ts';
 import type { ExportOptions, HandoutTune } from '../types.ts';
-import { caution, creditText, strains, tempoText } from '../words.ts';
+import { askedTempoText, caution, creditText, keyName, strains, topTempoText } from '../words.ts';
 import { tabContext } from './columns.ts';
 import { systemsOf } from './systems.ts';
 
@@ -23,7 +23,7 @@ const printable = (line: string): string => line.replace(/[\u0000-\u0008\u000b-\
 
 function heading(tune: HandoutTune): string[] {
   const { score } = tune;
-  const facts = [score.keyText === '' ? '' : `Key ${score.keyText}`, score.meterText].filter((text) => text !== '').join(', ');
+  const facts = [keyName(score) === '' ? '' : `Key ${keyName(score)}`, score.meterText].filter((text) => text !== '').join(', ');
   return [score.title === '' ? 'Untitled' : score.title, facts, creditText(score)].filter((text) => text !== '');
 }
 
@@ -34,7 +34,15 @@ function partLines(tune: HandoutTune, plan: Plan, options: ExportOptions): reado
   const name = tune.plans.length > 1 ? [`Voice ${voice.properties.name ?? voice.id}`] : [];
   const systems = systemsOf(context);
   const legend = legendOf(systems.join('\n'), plan);
-  return [...name, ...[tempoText(plan)].filter((text) => text !== ''), '', ...systems, '', legend, ...windowLines(tune, plan)];
+  return [
+    ...name,
+    ...[[askedTempoText(plan), topTempoText(plan)].filter((text) => text !== '').join('. ')].filter((text) => text !== ''),
+    '',
+    ...systems,
+    '',
+    legend,
+    ...windowLines(tune, plan),
+  ];
 }
 
 const signs: readonly (readonly [RegExp, string])[] = [

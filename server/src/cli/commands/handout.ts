@@ -1,0 +1,167 @@
+// `bullfiddle handout`: pages, text and sound of the tunes of a book, written to a folder.
+import { basename, join } from 'node:path';
+import { readBook } from '../../abc/index.ts';
+import { planStage } from '../../arrangement/index.ts';
+import { prepare } from '../../engraving/prepare.ts';
+import { makeTables, type TableCache } from '../../fingering/index.ts';
+import type { ExportOptions, FontFiles, HandoutTune } from '../../handout/index.ts';
+import { playOut } from '../../score/index.ts';
+import { inputOptions, readArguments, type Values } from '../arguments.ts';
+import type { Command, ExitCode, Io } from '../command.ts';
+import { type Configs, configsOf, unknownPlayer } from '../config.ts';
+import { type FileNames, fileNames } from '../output/file-names.ts';
+import { type Made, type Wanted, writers } from '../output/writers.ts';
+import { usageError } from '../run.ts';
+import { messageOf, readSources, type Source } from '../sources.ts';
+
+const formats = Object.keys(writers) as (keyof typeof writers)[];
+
+const options = {
+  ...inputOptions,
+  out: { kind: 'text', what: 'a folder' },
+  format: { kind: 'choices', choices: formats },
+  tune: { kind: 'number', least: 0, most: 1_000_000 },
+  paper: { kind: 'choice', choices: ['a4', 'letter'] },
+  density: { kind: 'choice', choices: ['all', 'changes', 'pins'] },
+  date: { kind: 'text', what: 'a day like 2026-01-31' },
+  for: { kind: 'text', what: 'a player of bullfiddle.json' },
+  speed: { kind: 'number', least: 0.2, most: 2, step: 0.01 },
+  'count-in': { kind: 'number', least: 0, most: 4 },
+  click: { kind: 'choice', choices: ['off', 'all', 'downbeats', 'backbeats'] },
+  'octave-up': { kind: 'flag' },
+} as const;
+
+type Asked = Values<typeof options>;
+
+export const handout: Command = {
+  name: 'handout',
+  summary: 'Write pages and practice tracks: PDF, HTML, SVG, PNG, MIDI, WAV, text tab, MusicXML.',
+  usage: `bullfiddle handout FILE... --out DIR [--format LIST] [options]
+
+  --out DIR          the folder to write to; made if it is not there
+  --format LIST      ${formats.join(',')} (default pdf)
+  --tune N           only the tune with X:N
+  --paper a4|letter  --density all|changes|pins   as in bullfiddle.json if not given
+  --date DAY         the day printed at the foot (default: the file's last commit)
+  --for NAME         finger for this player of bullfiddle.json
+  --speed S          tracks at this share of the tempo, 0.2 to 2 (default 1)
+  --count-in BARS    bars counted in (default 1)
+  --click off|all|downbeats|backbeats   clicks under the tune (default off)
+  --octave-up        the bass an octave higher, for small loudspeakers
+  --stdin-name NAME  what to call standard input (-)`,
+  async run(args, io) {
+    const read = readArguments(args, options);
+    if (read.kind === 'wrong') return usageError(handout, read.message, io);
+    if (read.files.length === 0) return usageError(handout, 'name a tune file or a folder.', io);
+    if (read.values.out === null) return usageError(handout, 'say where to write: --out DIR.', io);
+    return writeAll(read.files, read.values, read.values.out, io);
+  },
+};
+
+/** What holds for the whole run. */
+interface Run {
+  readonly asked: Asked;
+  readonly out: string;
+  readonly io: Io;
+  readonly configs: Configs;
+  readonly tables: TableCache;
+  readonly names: FileNames;
+}
+
+/** Bytes that transition tables may take in one run. */
+const tableBytes = 32 * 1024 * 1024;
+
+async function writeAll(files: readonly string[], asked: Asked, out: string, io: Io): Promise<ExitCode> {
+  const { sources, failed } = await readSources(files, io, asked['stdin-name']);
+  const run: Run = { asked, out, io, configs: configsOf(io), tables: makeTables(tableBytes), names: fileNames() };
+  let bad = failed;
+  for (const source of sources) bad = !(await writeSource(source, run)) || bad;
+  return bad ? 2 : 0;
+}
+
+/** Writes all formats of one file; false if something went wrong (and was said). */
+async function writeSource(source: Source, run: Run): Promise<boolean> {
+  const { asked, io } = run;
+  const config = await run.configs.settingsFor(source.path, asked.for);
+  const file = await run.configs.fileFor(source.path);
+  if (config === null) {
+    io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', file)}\n`);
+    return false;
+  }
+  const tunes = tunesOf(source, run, config);
+  if (tunes.length === 0) {
+    io.err(`${source.name}: ${asked.tune === null ? 'no tune in it (a tune begins with X:)' : `no tune with X:${asked.tune}`}.\n`);
+    return false;
+  }
+  const history = await io.history(source.path);
+  const credit = { by: file.handout.credit, version: history?.version ?? '', date: asked.date ?? history?.date ?? '' };
+  const look: ExportOptions = { paper: asked.paper ?? file.handout.paper, density: asked.density ?? file.handout.density, credit };
+  const wanted: Wanted = {
+    tunes,
+    look,
+    stem: stemOf(source.name),
+    practice: practiceOf(asked),
+    fonts: () => fontsOf(io),
+    told: progress(source, tunes.length, io),
+  };
+  let good = true;
+  for (const format of asked.format ?? ['pdf']) good = (await writeFormat(source, format as keyof typeof writers, wanted, run)) && good;
+  return good;
+}
+
+async function writeFormat(source: Source, format: keyof typeof writers, wanted: Wanted, run: Run): Promise<boolean> {
+  let good = true;
+  const say = (message: string): void => {
+    good = false;
+    run.io.err(`${source.name}: ${message}\n`);
+  };
+  for await (const made of writers[format](wanted)) good = (await keep(made, say, run)) && good;
+  return good;
+}
+
+async function keep(made: Made, say: (message: string) => void, run: Run): Promise<boolean> {
+  if (made.kind === 'problem') {
+    say(made.message);
+    return false;
+  }
+  const path = join(run.out, run.names.unique(made.name));
+  try {
+    await run.io.write(path, made.bytes);
+    run.io.out(`${path}\n`);
+    return true;
+  } catch (problem) {
+    say(`${path} could not be written: ${messageOf(problem)}`);
+    return false;
+  }
+}
+
+function tunesOf(source: Source, run: Run, config: Parameters<typeof planStage>[2]): readonly HandoutTune[] {
+  const book = readBook(source.text);
+  return book.tunes.flatMap((_, index) => {
+    const { score, fingered } = planStage(book, index, config, run.tables);
+    if (run.asked.tune !== null && score.number !== run.asked.tune) return [];
+    return [{ score, played: playOut(score), engraving: prepare(book, index), plans: fingered.map(({ plan }) => plan) }];
+  });
+}
+
+const stemOf = (name: string): string => (name === '-' ? 'handout' : basename(name).replace(/\.abc$/i, ''));
+
+const practiceOf = (asked: Asked): Wanted['practice'] => ({
+  speed: asked.speed ?? 1,
+  countIn: asked['count-in'] ?? 1,
+  click: asked.click ?? 'off',
+  register: asked['octave-up'] ? 'octave-up' : 'as-sounding',
+});
+
+const fontNames = ['serif', 'serif-italic', 'serif-bold', 'digits', 'accidentals'] as const;
+
+async function fontsOf(io: Io): Promise<FontFiles> {
+  const files = await Promise.all(fontNames.map(async (name) => [name, await io.asset(`fonts/${name}.woff`)] as const));
+  return Object.fromEntries(files) as FontFiles;
+}
+
+/** A progress line on a terminal, from 20 tunes on. */
+function progress(source: Source, tunes: number, io: Io): (done: number) => void {
+  if (!io.terminal || tunes < 20) return () => {};
+  return (done) => io.err(`\r${source.name}: ${done} of ${tunes} tunes${done === tunes ? '\n' : ''}`);
+}

@@ -1,0 +1,109 @@
+// One writer a format: the tunes of a file in, files with names out. The handout bundle is loaded when the first is asked for.
+import type { ExportOptions, FontBook, FontFiles, HandoutTune, MadeSheet, PracticeOptions } from '../../handout/index.ts';
+import { messageOf } from '../sources.ts';
+import { slugged } from './file-names.ts';
+
+/** A file to be written, or what went wrong. */
+export type Made =
+  | { readonly kind: 'file'; readonly name: string; readonly bytes: Uint8Array }
+  | { readonly kind: 'problem'; readonly message: string };
+
+export interface Wanted {
+  readonly tunes: readonly HandoutTune[];
+  readonly look: ExportOptions;
+  /** Name of the tune file without its ending. */
+  readonly stem: string;
+  readonly practice: PracticeOptions;
+  readonly fonts: () => Promise<FontFiles>;
+  readonly told: (done: number) => void;
+}
+
+type Writer = (wanted: Wanted) => AsyncIterable<Made>;
+
+const load = () => import('../../handout/index.ts');
+const file = (name: string, bytes: Uint8Array): Made => ({ kind: 'file', name, bytes });
+const tuneName = (tune: HandoutTune): string => slugged(tune.score.title);
+
+/** The sheet of all tunes of the file, with what could not be drawn or printed said first. */
+async function* onSheet(wanted: Wanted, make: (made: MadeSheet, fonts: FontBook) => AsyncIterable<Made>): AsyncIterable<Made> {
+  const { makeSheet, openFonts } = await load();
+  const fonts = openFonts(await wanted.fonts());
+  const made = makeSheet(wanted.tunes, titleOf(wanted), fonts, wanted.look, wanted.told);
+  for (const { title, message } of made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
+  yield* make(made, fonts);
+  if (fonts.missing.size > 0)
+    yield { kind: 'problem', message: `no font of ours has ${[...fonts.missing].slice(0, 10).join(' ')}: printed as a box.` };
+}
+
+/** A book of one tune is named after it, else after the file. */
+const titleOf = (wanted: Wanted): string => (wanted.tunes.length === 1 ? wanted.tunes[0]!.score.title : wanted.stem);
+
+const pdf: Writer = (wanted) =>
+  onSheet(wanted, async function* (made, fonts) {
+    const { pdfFile } = await load();
+    yield file(`${wanted.stem}.pdf`, await pdfFile(made.sheet, fonts));
+  });
+
+const svg: Writer = (wanted) =>
+  onSheet(wanted, async function* (made, fonts) {
+    const { svgPage, utf8 } = await load();
+    for (const [i, page] of made.sheet.pages.entries())
+      yield file(`${wanted.stem}-page-${i + 1}.svg`, utf8(svgPage(made.sheet, page, fonts, 'fonts-inside')));
+  });
+
+/** Pixels a point: 300 dots an inch. */
+const pngScale = 300 / 72;
+
+const png: Writer = (wanted) =>
+  onSheet(wanted, async function* (made, fonts) {
+    const painter = await pngPainter();
+    if (painter.kind === 'problem') {
+      yield painter;
+      return;
+    }
+    const { svgPage } = await load();
+    for (const [i, page] of made.sheet.pages.entries()) {
+      const bytes = painter.paint(svgPage(made.sheet, page, fonts, 'outlines'));
+      yield file(`${wanted.stem}-page-${i + 1}.png`, bytes);
+    }
+  });
+
+type Painter =
+  | { readonly kind: 'painter'; readonly paint: (svg: string) => Uint8Array }
+  | { readonly kind: 'problem'; readonly message: string };
+
+async function pngPainter(): Promise<Painter> {
+  try {
+    const { Resvg } = await import('@resvg/resvg-js');
+    const paint = (svg: string): Uint8Array =>
+      new Resvg(svg, { fitTo: { mode: 'zoom', value: pngScale }, background: '#fff' }).render().asPng();
+    return { kind: 'painter', paint };
+  } catch (problem) {
+    return {
+      kind: 'problem',
+      message: `PNG wants the package @resvg/resvg-js beside bullfiddle (npm install @resvg/resvg-js): ${messageOf(problem).split('\n')[0]}`,
+    };
+  }
+}
+
+async function* text(wanted: Wanted): AsyncIterable<Made> {
+  const { textTab, utf8 } = await load();
+  yield file(`${wanted.stem}.txt`, utf8(wanted.tunes.map((tune) => textTab(tune, wanted.look)).join(`\n${'='.repeat(78)}\n\n`)));
+}
+
+async function* midi(wanted: Wanted): AsyncIterable<Made> {
+  const { midiFile } = await load();
+  for (const tune of wanted.tunes) yield file(`${tuneName(tune)}.mid`, midiFile(tune, wanted.practice));
+}
+
+async function* wav(wanted: Wanted): AsyncIterable<Made> {
+  const { wavFile } = await load();
+  for (const [i, tune] of wanted.tunes.entries()) {
+    const made = wavFile(tune, wanted.practice);
+    yield 'problem' in made ? { kind: 'problem', message: `"${tune.score.title}": ${made.problem}` } : file(`${tuneName(tune)}.wav`, made);
+    wanted.told(i + 1);
+  }
+}
+
+/** Every format of the command line. */
+export const writers = { pdf, svg, png, text, midi, wav } as const satisfies Readonly<Record<string, Writer>>;

@@ -1,0 +1,64 @@
+// A tune engraved for paper: one block a system, staff and tab together, and lines of words between.
+import { drawSystem, headroom, type Look, tabRoom } from '../../drawing/index.ts';
+import { drawTune, guarded, type ParsedTune, parse, type SheetItem, toSceneNotes } from '../../engraving/index.ts';
+import type { Density, HandoutTune } from '../types.ts';
+import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
+import type { FontBook } from './fonts.ts';
+import { type Mark, marksOf } from './marks.ts';
+import { gaps, type Paper, sizes, staffWidth, unit } from './paper.ts';
+import { inDocument } from './paper-dom.ts';
+import { paperStudio } from './studio.ts';
+
+/** The blocks of a tune's music, or why it cannot be drawn. */
+export type EngravedTune =
+  | { readonly kind: 'drawn'; readonly blocks: readonly Block[] }
+  | { readonly kind: 'failed'; readonly message: string };
+
+/** Fonts of the music's own texts; sizes in points, as the library takes them (it multiplies by 4/3, and a unit is 0.686 pt). */
+const musicFonts = {
+  gchordfont: { face: 'sans', size: 12.5, weight: 'normal', style: 'normal', decoration: 'none' },
+  annotationfont: { face: 'serif', size: 11, weight: 'normal', style: 'italic', decoration: 'none' },
+  vocalfont: { face: 'serif', size: 12, weight: 'normal', style: 'normal', decoration: 'none' },
+  partsfont: { face: 'serif', size: 13, weight: 'bold', style: 'normal', decoration: 'none', box: true },
+  tempofont: { face: 'serif', size: 12, weight: 'bold', style: 'normal', decoration: 'none' },
+  repeatfont: { face: 'sans', size: 11, weight: 'normal', style: 'normal', decoration: 'none' },
+  tripletfont: { face: 'serif', size: 10, weight: 'normal', style: 'italic', decoration: 'none' },
+  measurefont: { face: 'serif', size: 9, weight: 'normal', style: 'italic', decoration: 'none' },
+  voicefont: { face: 'serif', size: 11, weight: 'normal', style: 'normal', decoration: 'none' },
+} as const;
+
+/** Engraves a tune on lines as wide as the paper allows. */
+export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density): EngravedTune {
+  const parsed = parse(tune.engraving, toSceneNotes(tune.score));
+  if (!parsed.ok) return { kind: 'failed', message: parsed.failed.message };
+  Object.assign(parsed.value.tune.formatting, musicFonts);
+  const drawn = guarded('draw', () => drawnItems(parsed.value, tune, paper, fonts));
+  if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
+  const look: Look = { density, bassVoices: tune.plans.map((plan) => plan.voice) };
+  return { kind: 'drawn', blocks: drawn.value.map((item) => itemBlock(item, tune, look, paper, fonts)) };
+}
+
+function drawnItems(parsed: ParsedTune, tune: HandoutTune, paper: Paper, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {
+  const studio = paperStudio(fonts);
+  const options = { width: staffWidth(paper), tabRoom, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
+  return inDocument(studio.document, () => [...drawTune(parsed, options, new Map(), studio)]);
+}
+
+function itemBlock(item: SheetItem<readonly Mark[]>, tune: HandoutTune, look: Look, paper: Paper, fonts: FontBook): Block {
+  const width = staffWidth(paper) * unit;
+  if (item.kind === 'words') return wordsBlock(item.text, item.role === 'subtitle' ? 'serif-bold' : 'serif', width, fonts);
+  const marks = [...item.kept.picture, ...drawSystem(item.system, tune.plans, look).flatMap(marksOf)];
+  // A line too dense for the paper is set smaller, not cut off.
+  const scale = Math.min(unit, width / item.system.right);
+  return blockOf(fonts, 'system', marks, scale);
+}
+
+function wordsBlock(text: string, face: 'serif' | 'serif-bold', width: number, fonts: FontBook): Block {
+  const lines = text.split('\n').flatMap((line) => wrapped(fonts, line, face, sizes.words, width));
+  return blockOf(
+    fonts,
+    'words',
+    lines.map((line, i) => textMark(line, 0, i * gaps.line, sizes.words, face)),
+    1,
+  );
+}

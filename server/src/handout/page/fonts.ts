@@ -1,0 +1,124 @@
+// The fonts of the page: which one has a letter, and how wide a text is. Widths are the advance with kerning, as page and PDF lay it out.
+import * as fontkit from 'fontkit';
+import type { Face, Mark, TextMark } from './marks.ts';
+import { type Box, pathBox } from './path.ts';
+
+/** A font file: the four faces of the page, and the accidentals that none of them has. */
+export type FontName = Face | 'accidentals';
+export type FontFiles = Readonly<Record<FontName, Uint8Array>>;
+
+export const fontNames: readonly FontName[] = ['serif', 'serif-italic', 'serif-bold', 'digits', 'accidentals'];
+
+/** A stretch of text set in one font. */
+export interface Run {
+  readonly font: FontName;
+  readonly text: string;
+}
+
+export interface FontBook {
+  readonly files: FontFiles;
+  /** Text cut where the font must change; letters that no font has become `□`. */
+  runs(text: string, face: Face): readonly Run[];
+  /** Advance in the units of `size`. */
+  width(text: string, face: Face, size: number): number;
+  /** The outlines of a run as path data, its baseline beginning at (x, y): for painters that read no fonts. */
+  outline(run: Run, x: number, y: number, size: number): string;
+  /** Height above and depth below the baseline that a line of the face takes, for size 1. */
+  readonly lines: Readonly<Record<Face, { readonly ascent: number; readonly descent: number }>>;
+  /** Letters met that no font has, in the order met. */
+  readonly missing: ReadonlySet<string>;
+}
+
+/** Fonts tried for a letter, after the face itself. */
+const fallbacks: readonly FontName[] = ['accidentals', 'serif', 'digits'];
+const box = '□';
+/** Widths kept: a book repeats its words. */
+const mostWidths = 20_000;
+
+/** Opens the fonts. Throws if a file is no font: they are ours. */
+export function openFonts(files: FontFiles): FontBook {
+  const fonts = Object.fromEntries(fontNames.map((name) => [name, fontkit.create(files[name])])) as Record<FontName, fontkit.Font>;
+  const widths = new Map<string, number>();
+  const missing = new Set<string>();
+  const has = (name: FontName, letter: string): boolean => fonts[name].hasGlyphForCodePoint(letter.codePointAt(0)!);
+
+  const fontFor = (letter: string, face: Face): FontName | null => [face, ...fallbacks].find((name) => has(name, letter)) ?? null;
+
+  function runs(text: string, face: Face): readonly Run[] {
+    const found: { font: FontName; text: string }[] = [];
+    for (const letter of text) {
+      const font = fontFor(letter, face);
+      if (font === null) missing.add(letter);
+      const run = { font: font ?? face, text: font === null ? box : letter };
+      const last = found.at(-1);
+      if (last?.font === run.font) last.text += run.text;
+      else found.push(run);
+    }
+    return found;
+  }
+
+  function width(text: string, face: Face, size: number): number {
+    const key = `${face} ${text}`;
+    let units = widths.get(key);
+    if (units === undefined) {
+      units = runs(text, face).reduce(
+        (sum, run) => sum + fonts[run.font].layout(run.text, ['kern']).advanceWidth / fonts[run.font].unitsPerEm,
+        0,
+      );
+      if (widths.size >= mostWidths) widths.clear();
+      widths.set(key, units);
+    }
+    return units * size;
+  }
+
+  function outline(run: Run, x: number, y: number, size: number): string {
+    const font = fonts[run.font];
+    const { glyphs, positions } = font.layout(run.text, ['kern']);
+    const scale = size / font.unitsPerEm;
+    let at = x;
+    return glyphs
+      .map((glyph, i) => {
+        const { xAdvance, xOffset } = positions[i]!;
+        const d = glyph.path
+          .scale(scale, -scale)
+          .translate(at + xOffset * scale, y)
+          .toSVG();
+        at += xAdvance * scale;
+        return d;
+      })
+      .join('');
+  }
+
+  const line = (name: Face): { ascent: number; descent: number } => {
+    const { ascent, descent, unitsPerEm } = fonts[name];
+    return { ascent: ascent / unitsPerEm, descent: -descent / unitsPerEm };
+  };
+  const lines = { serif: line('serif'), 'serif-italic': line('serif-italic'), 'serif-bold': line('serif-bold'), digits: line('digits') };
+  return { files, runs, width, outline, lines, missing };
+}
+
+/** Where a text begins, by its anchor. */
+export function textLeft(fonts: FontBook, mark: TextMark): number {
+  const width = fonts.width(mark.text, mark.face, mark.size);
+  return mark.anchor === 'start' ? mark.x : mark.anchor === 'middle' ? mark.x - width / 2 : mark.x - width;
+}
+
+/** Height of capitals and figures over the baseline, and depth of descenders, for size 1: what a text covers to the eye. */
+const covered = { above: 0.7, below: 0.22 } as const;
+
+/** The box of a mark's ink. Figures have no descenders. */
+export function markBox(fonts: FontBook, mark: Mark): Box {
+  if (mark.kind === 'text') {
+    const left = textLeft(fonts, mark);
+    const below = mark.face === 'digits' ? 0 : covered.below * mark.size;
+    return {
+      left,
+      top: mark.y - covered.above * mark.size,
+      right: left + fonts.width(mark.text, mark.face, mark.size),
+      bottom: mark.y + below,
+    };
+  }
+  const { left, top, right, bottom } = pathBox(mark.d);
+  const pen = mark.pen / 2;
+  return { left: left - pen, top: top - pen, right: right + pen, bottom: bottom + pen };
+}

@@ -1,0 +1,83 @@
+// A sheet as PDF: vector paths and selectable text, fonts embedded as subsets, a bookmark a tune. Equal sheets give equal bytes.
+import PDFDocument from 'pdfkit';
+import { type FontBook, fontNames, textLeft } from './fonts.ts';
+import type { Mark, PathMark, TextMark } from './marks.ts';
+import type { Placed, Sheet } from './sheet.ts';
+
+/** Dates inside the file are fixed: the clock must not make two equal pages differ. */
+const fixedDate = new Date(0);
+
+/** The file's bytes. */
+export async function pdfFile(sheet: Sheet, fonts: FontBook): Promise<Uint8Array> {
+  const size: readonly [number, number] = [sheet.paper.width, sheet.paper.height];
+  const pdf = new PDFDocument({
+    size,
+    margin: 0,
+    autoFirstPage: false,
+    font: null,
+    info: { Title: sheet.title, Creator: 'Bullfiddle', Producer: 'Bullfiddle', CreationDate: fixedDate },
+    lang: 'en',
+    displayTitle: true,
+  });
+  const done = collected(pdf);
+  for (const name of fontNames) pdf.registerFont(name, fonts.files[name]);
+  for (const [p, page] of sheet.pages.entries()) {
+    pdf.addPage({ size, margin: 0 });
+    for (const bookmark of sheet.bookmarks) if (bookmark.page === p) pdf.outline.addItem(bookmark.title);
+    for (const placed of page.placed) paint(pdf, placed, fonts);
+  }
+  pdf.end();
+  return done;
+}
+
+function collected(pdf: PDFDocument): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  return new Promise((resolve, reject) => {
+    pdf.on('data', (chunk) => chunks.push(chunk));
+    pdf.on('error', reject);
+    pdf.on('end', () => resolve(together(chunks)));
+  });
+}
+
+function together(chunks: readonly Uint8Array[]): Uint8Array {
+  const bytes = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    bytes.set(chunk, at);
+    at += chunk.length;
+  }
+  return bytes;
+}
+
+function paint(pdf: PDFDocument, placed: Placed, fonts: FontBook): void {
+  pdf.save();
+  pdf.transform(placed.scale, 0, 0, placed.scale, placed.x, placed.y);
+  for (const mark of placed.marks) paintMark(pdf, mark, fonts);
+  pdf.restore();
+}
+
+function paintMark(pdf: PDFDocument, mark: Mark, fonts: FontBook): void {
+  if (mark.kind === 'path') paintPath(pdf, mark);
+  else paintText(pdf, mark, fonts);
+}
+
+function paintPath(pdf: PDFDocument, mark: PathMark): void {
+  if (mark.fill) pdf.path(mark.d).fill();
+  if (mark.pen === 0) return;
+  pdf.lineWidth(mark.pen).lineCap(mark.ends === 'round' ? 'round' : 'butt');
+  if (mark.dash) pdf.dash(mark.dash[0], { space: mark.dash[1] });
+  pdf.path(mark.d).stroke();
+  if (mark.dash) pdf.undash();
+}
+
+function paintText(pdf: PDFDocument, mark: TextMark, fonts: FontBook): void {
+  let x = textLeft(fonts, mark);
+  for (const run of fonts.runs(mark.text, mark.face)) {
+    // Kerning is asked for by name: without it the library kerns word by word and loses it across spaces.
+    pdf
+      .font(run.font)
+      .fontSize(mark.size)
+      .text(run.text, x, mark.y, { lineBreak: false, baseline: 'alphabetic', features: ['kern'] });
+    x += fonts.width(run.text, mark.face, mark.size);
+  }
+}

@@ -1,0 +1,115 @@
+// Blocks set on pages: no block is split, a title stays with its first system, full pages are spread evenly.
+import type { ExportOptions } from '../types.ts';
+import { type Block, textMark } from './blocks.ts';
+import type { FontBook } from './fonts.ts';
+import type { Mark } from './marks.ts';
+import { gaps, margins, type Paper, sizes } from './paper.ts';
+
+/** Marks with the place of their origin on the page and the points a unit takes. */
+export interface Placed {
+  readonly x: number;
+  readonly y: number;
+  readonly scale: number;
+  readonly marks: readonly Mark[];
+}
+
+export interface Page {
+  readonly placed: readonly Placed[];
+}
+
+/** What every kind of page export is painted from. */
+export interface Sheet {
+  readonly title: string;
+  readonly paper: Paper;
+  readonly pages: readonly Page[];
+  readonly bookmarks: readonly { readonly title: string; readonly page: number }[];
+}
+
+/** The blocks of one tune, in order. */
+export interface TuneBlocks {
+  readonly title: string;
+  readonly blocks: readonly Block[];
+}
+
+interface SetBlock {
+  readonly block: Block;
+  /** Gap over it, least and most. */
+  readonly gap: number;
+  readonly stretch: number;
+  /** Index of the tune that begins here, or null. */
+  readonly begins: number | null;
+}
+
+/** Sets tunes on pages. A tune begins on the page before if it fits there whole, else on a new one. */
+export function sheetOf(tunes: readonly TuneBlocks[], title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Sheet {
+  const filled: SetBlock[][] = [];
+  for (const [index, tune] of tunes.entries()) {
+    const blocks = withGaps(tune.blocks, index);
+    const last = filled.at(-1);
+    const fits = last !== undefined && heightOf([...last, ...blocks]) <= room(paper);
+    if (!fits) filled.push([]);
+    for (const together of unsplit(blocks)) {
+      const page = filled.at(-1)!;
+      if (page.length > 0 && heightOf([...page, ...together]) > room(paper)) filled.push([...together]);
+      else page.push(...together);
+    }
+  }
+  const bookmarks = filled.flatMap((page, p) =>
+    page.flatMap(({ begins }) => (begins === null ? [] : [{ title: tunes[begins]!.title, page: p }])),
+  );
+  const pages = filled.map((page, p) => ({
+    placed: [...placedOn(page, paper, p < filled.length - 1), foot(p, filled.length, title, paper, fonts, options)],
+  }));
+  return { title, paper, pages, bookmarks };
+}
+
+const room = (paper: Paper): number => paper.height - margins.top - margins.bottom - gaps.line;
+
+function withGaps(blocks: readonly Block[], tune: number): readonly SetBlock[] {
+  return blocks.map((block, i) => {
+    const before = blocks[i - 1]?.kind ?? null;
+    const systems = block.kind === 'system' && before === 'system';
+    const gap = i === 0 ? gaps.beforeTune : block.kind === 'key' ? gaps.beforeKey : before === 'title' ? gaps.afterTitle : gaps.least;
+    return { block, gap, stretch: systems ? gaps.most - gaps.least : 0, begins: i === 0 ? tune : null };
+  });
+}
+
+/** Title and words go with what follows, the key with the last system. */
+function unsplit(blocks: readonly SetBlock[]): readonly (readonly SetBlock[])[] {
+  const groups: SetBlock[][] = [];
+  for (const [i, set] of blocks.entries()) {
+    const before = blocks[i - 1]?.block.kind;
+    if (i > 0 && (before === 'title' || before === 'words' || set.block.kind === 'key')) groups.at(-1)!.push(set);
+    else groups.push([set]);
+  }
+  return groups;
+}
+
+/** Height of blocks on a page with the least gaps; the first needs none over it. */
+const heightOf = (blocks: readonly SetBlock[]): number =>
+  blocks.reduce((sum, { block, gap }, i) => sum + (i === 0 ? 0 : gap) + block.bottom - block.top, 0);
+
+function placedOn(blocks: readonly SetBlock[], paper: Paper, spread: boolean): readonly Placed[] {
+  const spare = Math.max(0, room(paper) - heightOf(blocks));
+  const stretch = blocks.slice(1).reduce((sum, set) => sum + set.stretch, 0);
+  const share = spread && stretch > 0 ? Math.min(1, spare / stretch) : 0;
+  let y = margins.top;
+  return blocks.map(({ block, gap, stretch: more }, i) => {
+    if (i > 0) y += gap + more * share;
+    const placed = { x: margins.side, y: y - block.top, scale: block.scale, marks: block.marks };
+    y += block.bottom - block.top;
+    return placed;
+  });
+}
+
+function foot(page: number, pages: number, title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Placed {
+  const { by, version, date } = options.credit;
+  const y = paper.height - margins.bottom;
+  const width = paper.width - 2 * margins.side;
+  const left = [by, version, date].filter((text) => text !== '').join(', ');
+  const number = pages > 1 ? `${page + 1} / ${pages}` : '';
+  const marks = [textMark(left, 0, 0, sizes.foot, 'serif'), textMark(number, width, 0, sizes.foot, 'serif', 'end')];
+  const middle =
+    page > 0 && fonts.width(title, 'serif', sizes.foot) < width / 2 ? [textMark(title, width / 2, 0, sizes.foot, 'serif', 'middle')] : [];
+  return { x: margins.side, y, scale: 1, marks: [...marks, ...middle].filter((mark) => mark.text !== '') };
+}
