@@ -42,7 +42,6 @@ export type ToPage =
       readonly head: number;
       readonly choices: readonly PlaceChoice[];
     }
-  | { readonly kind: 'samples'; readonly name: string; readonly bytes: string }
   | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' };
 
 /** Another place for a note: what it is, what it costs, what it does to the neighbours, in words. */
@@ -88,5 +87,4 @@ export type FromPage =
       readonly choice: PlaceChoice;
       readonly revision: Revision;
     }
-  | { readonly kind: 'ask-samples' }
   | { readonly kind: 'failed'; readonly where: string; readonly message: string };

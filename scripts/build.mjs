@@ -43,21 +43,20 @@ const optionsOf = (name, { entry, ...options }) => ({
   legalComments: 'none',
   logLevel: 'warning',
   mainFields: options.platform === 'node' ? ['module', 'main'] : ['browser', 'module', 'main'],
-  define: { 'process.env.NODE_ENV': '"production"' },
+  // The PDF library asks where it lies, to find standard fonts that we never use.
+  define: { 'process.env.NODE_ENV': '"production"', 'import.meta.url': '"file:///bullfiddle.js"' },
   plugins: options.platform === 'node' ? [onDemand] : [],
 });
 
 const watch = process.argv.includes('--watch');
 if (!watch) rmSync(join(root, 'dist'), { recursive: true, force: true });
 mkdirSync(join(root, 'dist'), { recursive: true });
-mkdirSync(join(root, '.cache'), { recursive: true });
 
-const metafiles = {};
+const meta = { inputs: {}, outputs: {} };
 let failed = 0;
 for (const [name, bundle] of Object.entries(bundles)) {
   if (!existsSync(join(root, bundle.entry))) {
     console.error(`${name}: there is no ${bundle.entry}`);
-    failed++;
     continue;
   }
   if (watch) {
@@ -66,12 +65,13 @@ for (const [name, bundle] of Object.entries(bundles)) {
   }
   try {
     const { metafile } = await esbuild.build(optionsOf(name, bundle));
-    metafiles[name] = metafile;
+    Object.assign(meta.inputs, metafile.inputs);
+    Object.assign(meta.outputs, metafile.outputs);
     const bytes = Object.values(metafile.outputs).reduce((sum, output) => sum + output.bytes, 0);
     console.log(`dist/${name}.js ${(bytes / 1024).toFixed(0)} kB`);
   } catch {
     failed++; // esbuild has printed why.
   }
 }
-writeFileSync(join(root, '.cache/metafile.json'), JSON.stringify(metafiles));
+writeFileSync(join(root, 'dist/meta.json'), JSON.stringify(meta));
 process.exitCode = failed > 0 ? 1 : 0;

@@ -62,12 +62,23 @@ function drawn(): void {
   if (sheet.scene !== null) controls.show(sheet.scene, sheet.plans);
 }
 
+/** A fault of our own: told to the host, and said. The host waits for word of the painting all the same. */
+function failed(where: string, error: unknown): void {
+  const message = error instanceof Error ? error.message : String(error);
+  say(`The sheet could not be drawn: ${message}. What you see may be older than the text.`);
+  post({ kind: 'failed', where, message });
+}
+
 async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<void> {
   const began = performance.now();
   const { scene, look } = message;
   writeState({ uri: scene.uri, tune: scene.tune });
-  if (!(await sheet.show(scene, look))) return;
-  drawn();
+  try {
+    if (!(await sheet.show(scene, look))) return;
+    drawn();
+  } catch (error) {
+    failed('scene', error);
+  }
   await report('scene', scene.uri, scene.revision, began);
 }
 
@@ -77,8 +88,12 @@ async function takePlan(message: Extract<ToPage, { kind: 'plan' }>): Promise<voi
   const began = performance.now();
   const { scene } = sheet;
   if (scene !== null && scene.uri === message.uri && scene.tune === message.tune && sameRevision(scene.revision, message.revision)) {
-    sheet.plan(message.plans, message.findings);
-    drawn();
+    try {
+      sheet.plan(message.plans, message.findings);
+      drawn();
+    } catch (error) {
+      failed('plan', error);
+    }
   }
   await report('plan', message.uri, message.revision, began);
 }

@@ -29,7 +29,7 @@ const matrix: Readonly<Record<Layer, Allowed>> = {
   wire: { values: core, types: [] },
   cli: { values: [...core, 'wire'], types: [] },
   messages: { values: [], types: ['arrangement', 'engraving'] },
-  client: { values: ['messages'], types: [] },
+  client: { values: ['messages'], types: ['wire'] },
   webview: { values: ['engraving', 'drawing', 'messages'], types: ['score', 'arrangement', 'text'] },
 };
 

@@ -6,8 +6,9 @@ import { finger } from './finger.ts';
 import { format } from './format.ts';
 import { handout } from './handout.ts';
 import { ink } from './ink.ts';
+import { lsp } from './lsp.ts';
 import { notes } from './notes.ts';
 import { registers } from './registers.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare, handout];
+export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare, handout, lsp];

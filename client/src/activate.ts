@@ -1,0 +1,53 @@
+// What both entries do: starts the language server's client, and wires sheets, commands and the status item to it.
+import { type ExtensionContext, Uri, window, workspace } from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerCommands } from './commands/index.ts';
+import { lineTo } from './line.ts';
+import { makeSheets, panelType, type Sheets } from './preview/sheets.ts';
+import { showStatus } from './status.ts';
+
+/** What tests and other extensions may ask of this one. */
+export interface Api {
+  /** Of each sheet: its file, the last revision on the screen, and what waits. */
+  sheets(): readonly { readonly uri: string; readonly painted: { readonly document: number } | null; readonly waiting: number }[];
+}
+
+export const clientOptions: LanguageClientOptions = {
+  documentSelector: [{ language: 'abc' }],
+  initializationOptions: { reads: true },
+};
+
+export async function activate(context: ExtensionContext, client: BaseLanguageClient): Promise<Api> {
+  const line = lineTo(client);
+  client.onRequest('bullfiddle/read', ({ uri }: { uri: string }) => readFile(uri));
+  const sheets = makeSheets(context, line);
+  registerCommands(context, { sheets, client });
+  showStatus(context, line);
+  context.subscriptions.push(
+    client,
+    window.registerWebviewPanelSerializer(panelType, {
+      // A state that was never set, or by an older version, must not keep the panel from coming back.
+      deserializeWebviewPanel: (panel, state: unknown) => sheets.restore(panel, uriIn(state)),
+    }),
+  );
+  await client.start();
+  return apiOf(sheets);
+}
+
+const apiOf = (sheets: Sheets): Api => ({
+  sheets: () => sheets.all().map(({ uri, painted, waiting }) => ({ uri, painted, waiting })),
+});
+
+function uriIn(state: unknown): string | null {
+  const uri = typeof state === 'object' && state !== null && 'uri' in state ? state.uri : null;
+  return typeof uri === 'string' ? uri : null;
+}
+
+/** Files are read through the editor, so that virtual folders work; null where there is none. */
+async function readFile(uri: string): Promise<string | null> {
+  try {
+    return new TextDecoder().decode(await workspace.fs.readFile(Uri.parse(uri)));
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,62 @@
+// Open documents: their text, version and book, read again incrementally at every change.
+import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
+import { readBook, rereadBook } from '../abc/index.ts';
+import type { Book } from '../abc/tree/tree.ts';
+import { lineIndex } from '../text/line-index.ts';
+import type { Edit, Offset } from '../text/span.ts';
+
+/** A document at one version. Frozen: a change makes a new one. */
+export interface OpenDocument {
+  readonly uri: string;
+  readonly version: number;
+  readonly text: string;
+  readonly book: Book;
+  readonly lines: ReturnType<typeof lineIndex>;
+  /** Where the last change ended; the tune there is worked on first. */
+  readonly touched: Offset;
+}
+
+export interface Documents {
+  open(uri: string, version: number, text: string): OpenDocument;
+  change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): OpenDocument | null;
+  close(uri: string): void;
+  get(uri: string): OpenDocument | null;
+  all(): readonly OpenDocument[];
+}
+
+export function makeDocuments(): Documents {
+  const documents = new Map<string, OpenDocument>();
+  const keep = (document: OpenDocument): OpenDocument => {
+    documents.set(document.uri, document);
+    return document;
+  };
+  return {
+    open: (uri, version, text) => keep(fresh(uri, version, text)),
+    change: (uri, version, changes) => {
+      const old = documents.get(uri);
+      return old ? keep({ ...changes.reduce(changed, old), version }) : null;
+    },
+    close: (uri) => void documents.delete(uri),
+    get: (uri) => documents.get(uri) ?? null,
+    all: () => [...documents.values()],
+  };
+}
+
+const fresh = (uri: string, version: number, text: string): OpenDocument => ({
+  uri,
+  version,
+  text,
+  book: readBook(text),
+  lines: lineIndex(text),
+  touched: 0,
+});
+
+/** The document after one change; the protocol states each change in terms of the text after the one before. */
+function changed(old: OpenDocument, change: TextDocumentContentChangeEvent): OpenDocument {
+  if (!('range' in change)) return fresh(old.uri, old.version, change.text);
+  const span = { from: old.lines.offsetAt(change.range.start), to: old.lines.offsetAt(change.range.end) };
+  const edit: Edit = { span, insert: change.text };
+  const text = old.text.slice(0, span.from) + change.text + old.text.slice(span.to);
+  const { book } = rereadBook(old.book, [edit], text);
+  return { ...old, text, book, lines: lineIndex(text), touched: span.from + change.text.length };
+}

@@ -1,0 +1,12 @@
+// Entry: loading this starts the language server in Node, over the transport that the command line names (`--stdio`, `--node-ipc`).
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { serve } from './server.ts';
+
+serve(createConnection(ProposedFeatures.all), {
+  now: () => performance.now(),
+  soon: (work) => void setImmediate(work),
+  read: (uri) => (uri.startsWith('file:') ? readFile(fileURLToPath(uri), 'utf8') : Promise.resolve(null)),
+  tableBytes: 32 * 1024 * 1024,
+});
