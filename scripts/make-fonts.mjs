@@ -10,7 +10,6 @@ import { root } from './support/steps.mjs';
 
 const require = createRequire(import.meta.url);
 const subsetFont = require('subset-font');
-const fontverter = require('fontverter');
 
 const range = (from, to) => Array.from({ length: to - from + 1 }, (_, i) => String.fromCodePoint(from + i)).join('');
 const ascii = range(0x20, 0x7e);
@@ -37,9 +36,10 @@ const fonts = [
 mkdirSync(join(root, 'media/fonts'), { recursive: true });
 for (const { file, family, style, from, keep } of fonts) {
   const subset = await subsetFont(readFileSync(join(root, 'node_modules', from)), keep, { targetFormat: 'truetype' });
-  const woff = await fontverter.convert(renamed(subset, family, style), 'woff');
-  writeFileSync(join(root, 'media/fonts', `${file}.woff`), woff);
-  console.log(`media/fonts/${file}.woff ${(woff.length / 1024).toFixed(0)} kB`);
+  const named = renamed(subset, family, style);
+  // Not packed: the font reader would inflate a table for every glyph, and the extension's package is compressed anyway.
+  writeFileSync(join(root, 'media/fonts', `${file}.ttf`), named);
+  console.log(`media/fonts/${file}.ttf ${(named.length / 1024).toFixed(0)} kB`);
 }
 
 /** Numbers as 16-bit words, high byte first. */

@@ -156,7 +156,7 @@ const practiceOf = (asked: Asked): Wanted['practice'] => ({
 const fontNames = ['serif', 'serif-italic', 'serif-bold', 'digits', 'accidentals'] as const;
 
 async function fontsOf(io: Io): Promise<FontFiles> {
-  const files = await Promise.all(fontNames.map(async (name) => [name, await io.asset(`fonts/${name}.woff`)] as const));
+  const files = await Promise.all(fontNames.map(async (name) => [name, await io.asset(`fonts/${name}.ttf`)] as const));
   return Object.fromEntries(files) as FontFiles;
 }
 

@@ -35,8 +35,11 @@ async function* onSheet(wanted: Wanted, make: (made: MadeSheet, fonts: FontBook)
     yield { kind: 'problem', message: `no font of ours has ${[...fonts.missing].slice(0, 10).join(' ')}: printed as a box.` };
 }
 
-/** A book of one tune is named after it, else after the file. */
-const titleOf = (wanted: Wanted): string => (wanted.tunes.length === 1 ? wanted.tunes[0]!.score.title : wanted.stem);
+/** One tune gives its own title; a book the name its `B:` field gives, else the file's. */
+function titleOf({ tunes, stem }: Wanted): string {
+  const book = tunes[0]?.score.texts.find((text) => text.letter === 'B')?.text ?? stem;
+  return tunes.length === 1 ? tunes[0]!.score.title : book;
+}
 
 const pdf: Writer = (wanted) =>
   onSheet(wanted, async function* (made, fonts) {
@@ -48,7 +51,7 @@ const svg: Writer = (wanted) =>
   onSheet(wanted, async function* (made, fonts) {
     const { svgPage, utf8 } = await load();
     for (const [i, page] of made.sheet.pages.entries())
-      yield file(`${wanted.stem}-page-${i + 1}.svg`, utf8(svgPage(made.sheet, page, fonts, 'fonts-inside')));
+      yield file(`${wanted.stem}-page-${i + 1}.svg`, utf8(svgPage(made.sheet, page, fonts, 'outlines')));
   });
 
 /** Pixels a point: 300 dots an inch. */

@@ -19,7 +19,7 @@ const musicFonts = {
   gchordfont: { face: 'sans', size: 12.5, weight: 'normal', style: 'normal', decoration: 'none' },
   annotationfont: { face: 'serif', size: 11, weight: 'normal', style: 'italic', decoration: 'none' },
   vocalfont: { face: 'serif', size: 12, weight: 'normal', style: 'normal', decoration: 'none' },
-  partsfont: { face: 'serif', size: 13, weight: 'bold', style: 'normal', decoration: 'none', box: true },
+  partsfont: { face: 'serif', size: 13, weight: 'bold', style: 'normal', decoration: 'none' },
   tempofont: { face: 'serif', size: 12, weight: 'bold', style: 'normal', decoration: 'none' },
   repeatfont: { face: 'sans', size: 11, weight: 'normal', style: 'normal', decoration: 'none' },
   tripletfont: { face: 'serif', size: 10, weight: 'normal', style: 'italic', decoration: 'none' },

@@ -26,7 +26,7 @@ export function fontRules(fonts: FontBook): string {
   return fontNames
     .map((font) => {
       const style = font === 'serif-italic' ? 'italic' : 'normal';
-      return `@font-face{font-family:"${families[font]}";font-weight:${weight(font)};font-style:${style};src:url(data:font/woff;base64,${base64(fonts.files[font])})}`;
+      return `@font-face{font-family:"${families[font]}";font-weight:${weight(font)};font-style:${style};src:url(data:font/ttf;base64,${base64(fonts.files[font])})}`;
     })
     .join('');
 }
