@@ -1,6 +1,7 @@
 // All commands of the command line, in the order in which help lists them. One file a command; add it to this array.
 import type { Command } from '../command.ts';
 import { arrange } from './arrange.ts';
+import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { finger } from './finger.ts';
 import { format } from './format.ts';
@@ -11,4 +12,4 @@ import { notes } from './notes.ts';
 import { registers } from './registers.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, format, registers, arrange, ink, transpose, compare, handout, lsp];
+export const commands: readonly Command[] = [notes, finger, check, format, registers, arrange, ink, transpose, compare, handout, lsp];

@@ -24,15 +24,33 @@ const load = () => import('../../handout/index.ts');
 const file = (name: string, bytes: Uint8Array): Made => ({ kind: 'file', name, bytes });
 const tuneName = (tune: HandoutTune): string => slugged(tune.score.title);
 
-/** The sheet of all tunes of the file, with what could not be drawn or printed said first. */
-async function* onSheet(wanted: Wanted, make: (made: MadeSheet, fonts: FontBook) => AsyncIterable<Made>): AsyncIterable<Made> {
+interface Drawn {
+  readonly made: MadeSheet;
+  readonly fonts: FontBook;
+}
+
+/** Sheets made, so that several formats of one run are painted from one. */
+const sheets = new WeakMap<Wanted, Promise<Drawn>>();
+
+function drawnOf(wanted: Wanted): Promise<Drawn> {
+  const known = sheets.get(wanted) ?? draw(wanted);
+  sheets.set(wanted, known);
+  return known;
+}
+
+async function draw(wanted: Wanted): Promise<Drawn> {
   const { makeSheet, openFonts } = await load();
   const fonts = openFonts(await wanted.fonts());
-  const made = makeSheet(wanted.tunes, titleOf(wanted), fonts, wanted.look, wanted.told);
-  for (const { title, message } of made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
-  yield* make(made, fonts);
-  if (fonts.missing.size > 0)
-    yield { kind: 'problem', message: `no font of ours has ${[...fonts.missing].slice(0, 10).join(' ')}: printed as a box.` };
+  return { made: makeSheet(wanted.tunes, titleOf(wanted), fonts, wanted.look, wanted.told), fonts };
+}
+
+/** Files painted from the sheet of all tunes, with what could not be drawn or printed. */
+async function* onSheet(wanted: Wanted, paint: (drawn: Drawn) => AsyncIterable<Made>): AsyncIterable<Made> {
+  const drawn = await drawnOf(wanted);
+  for (const { title, message } of drawn.made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
+  yield* paint(drawn);
+  const { missing } = drawn.fonts;
+  if (missing.size > 0) yield { kind: 'problem', message: `no font of ours has ${[...missing].slice(0, 10).join(' ')}: printed as a box.` };
 }
 
 /** One tune gives its own title; a book the name its `B:` field gives, else the file's. */
@@ -42,13 +60,13 @@ function titleOf({ tunes, stem }: Wanted): string {
 }
 
 const pdf: Writer = (wanted) =>
-  onSheet(wanted, async function* (made, fonts) {
+  onSheet(wanted, async function* ({ made, fonts }) {
     const { pdfFile } = await load();
     yield file(`${wanted.stem}.pdf`, await pdfFile(made.sheet, fonts));
   });
 
 const svg: Writer = (wanted) =>
-  onSheet(wanted, async function* (made, fonts) {
+  onSheet(wanted, async function* ({ made, fonts }) {
     const { svgPage, utf8 } = await load();
     for (const [i, page] of made.sheet.pages.entries())
       yield file(`${wanted.stem}-page-${i + 1}.svg`, utf8(svgPage(made.sheet, page, fonts, 'outlines')));
@@ -58,7 +76,7 @@ const svg: Writer = (wanted) =>
 const pngScale = 300 / 72;
 
 const png: Writer = (wanted) =>
-  onSheet(wanted, async function* (made, fonts) {
+  onSheet(wanted, async function* ({ made, fonts }) {
     const painter = await pngPainter();
     if (painter.kind === 'problem') {
       yield painter;

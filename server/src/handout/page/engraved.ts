@@ -27,29 +27,35 @@ const musicFonts = {
   voicefont: { face: 'serif', size: 11, weight: 'normal', style: 'normal', decoration: 'none' },
 } as const;
 
-/** Engraves a tune on lines as wide as the paper allows. */
-export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density): EngravedTune {
+/** Engraves a tune on lines as wide as the paper allows; `size` is a share of the usual staff size. */
+export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density, size: number): EngravedTune {
   const parsed = parse(tune.engraving, toSceneNotes(tune.score));
   if (!parsed.ok) return { kind: 'failed', message: parsed.failed.message };
   Object.assign(parsed.value.tune.formatting, musicFonts);
-  const drawn = guarded('draw', () => drawnItems(parsed.value, tune, paper, fonts));
+  const drawn = guarded('draw', () => drawnItems(parsed.value, tune, staffWidth(paper) / size, fonts));
   if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
   const look: Look = { density, bassVoices: tune.plans.map((plan) => plan.voice) };
-  return { kind: 'drawn', blocks: drawn.value.map((item) => itemBlock(item, tune, look, paper, fonts)) };
+  return { kind: 'drawn', blocks: drawn.value.map((item) => itemBlock(item, tune, look, { paper, size }, fonts)) };
 }
 
-function drawnItems(parsed: ParsedTune, tune: HandoutTune, paper: Paper, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {
+function drawnItems(parsed: ParsedTune, tune: HandoutTune, width: number, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {
   const studio = paperStudio(fonts);
-  const options = { width: staffWidth(paper), tabRoom, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
+  const options = { width, tabRoom, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
   return inDocument(studio.document, () => [...drawTune(parsed, options, new Map(), studio)]);
 }
 
-function itemBlock(item: SheetItem<readonly Mark[]>, tune: HandoutTune, look: Look, paper: Paper, fonts: FontBook): Block {
-  const width = staffWidth(paper) * unit;
+function itemBlock(
+  item: SheetItem<readonly Mark[]>,
+  tune: HandoutTune,
+  look: Look,
+  set: { readonly paper: Paper; readonly size: number },
+  fonts: FontBook,
+): Block {
+  const width = staffWidth(set.paper) * unit;
   if (item.kind === 'words') return wordsBlock(item.text, item.role === 'subtitle' ? 'serif-bold' : 'serif', width, fonts);
   const marks = [...item.kept.picture, ...drawSystem(item.system, tune.plans, look).flatMap(marksOf)];
   // A line too dense for the paper is set smaller, not cut off.
-  const scale = Math.min(unit, width / item.system.right);
+  const scale = Math.min(unit * set.size, width / item.system.right);
   return blockOf(fonts, 'system', marks, scale);
 }
 

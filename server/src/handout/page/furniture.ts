@@ -7,12 +7,12 @@ import type { FontBook } from './fonts.ts';
 import type { TextMark } from './marks.ts';
 import { gaps, margins, type Paper, sizes } from './paper.ts';
 
-/** Title, subtitles, tempos on the left, credit on the right; the page's first tune is titled larger. */
-export function titleBlock(tune: HandoutTune, place: 'first' | 'later', paper: Paper, fonts: FontBook): Block {
+/** Title, subtitles, tempos on the left, credit on the right. */
+export function titleBlock(tune: HandoutTune, paper: Paper, fonts: FontBook): Block {
   const width = paper.width - 2 * margins.side;
   const titles = tune.score.texts.filter((text) => text.letter === 'T' && text.from >= 0).map((text) => text.text);
   const [title = 'Untitled', ...others] = titles.filter((text) => text !== '');
-  const size = fittingSize(fonts, title, 'serif-bold', place === 'first' ? sizes.title : sizes.laterTitle, width);
+  const size = fittingSize(fonts, title, 'serif-bold', sizes.title, width);
   const marks: TextMark[] = [textMark(title, 0, 0, size, 'serif-bold')];
   let y = 0;
   for (const other of others) {

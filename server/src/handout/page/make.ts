@@ -1,11 +1,11 @@
 // Tunes to a sheet: each engraved, titled and keyed, then set on pages.
 import type { ExportOptions, HandoutTune } from '../types.ts';
-import { blockOf, textMark, wrapped } from './blocks.ts';
+import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import { engraveForPaper } from './engraved.ts';
 import type { FontBook } from './fonts.ts';
 import { keyBlock, titleBlock } from './furniture.ts';
 import { gaps, margins, type Paper, papers, sizes } from './paper.ts';
-import { type Sheet, sheetOf, type TuneBlocks } from './sheet.ts';
+import { type Sheet, shareOfPage, sheetOf, type TuneBlocks } from './sheet.ts';
 
 /** A sheet, and for tunes that could not be drawn, which and why. */
 export interface MadeSheet {
@@ -23,19 +23,48 @@ export function makeSheet(
 ): MadeSheet {
   const paper = papers[options.paper];
   const problems: { title: string; message: string }[] = [];
-  const blocks = tunes.map((tune, i): TuneBlocks => {
+  let done = 0;
+  const blocks = tunes.map((tune): TuneBlocks => {
     const name = tune.score.title === '' ? 'Untitled' : tune.score.title;
-    const music = engraveForPaper(tune, paper, fonts, options.density);
-    if (music.kind === 'failed') problems.push({ title: name, message: music.message });
-    const body = music.kind === 'drawn' ? music.blocks : [notice('This tune could not be engraved.', paper, fonts)];
-    const key = keyBlock(tune, paper, fonts);
-    told(i + 1);
-    return { title: name, blocks: [titleBlock(tune, i === 0 ? 'first' : 'later', paper, fonts), ...body, ...(key ? [key] : [])] };
+    const made = fittedBlocks(tune, paper, fonts, options);
+    if (made.problem !== null) problems.push({ title: name, message: made.problem });
+    told(++done);
+    return { title: name, blocks: made.blocks };
   });
   return { sheet: sheetOf(blocks, title, paper, fonts, options), problems };
 }
 
-function notice(text: string, paper: Paper, fonts: FontBook) {
+/** Staff sizes tried to get a tune on one page, as shares of the usual one: below 6.5 mm a page is hard to read from a stand. */
+const staffSizes = [1, 0.94, 0.88] as const;
+
+interface TuneOnPaper {
+  readonly blocks: readonly Block[];
+  readonly problem: string | null;
+}
+
+/** A tune that runs over its page by little is set a little smaller; one that needs more pages keeps the usual size. */
+function fittedBlocks(tune: HandoutTune, paper: Paper, fonts: FontBook, options: ExportOptions): TuneOnPaper {
+  const usual = tuneBlocks(tune, paper, fonts, options, staffSizes[0]);
+  const share = shareOfPage(usual.blocks, paper);
+  if (usual.problem !== null || share <= 1 || share > 1.2) return usual;
+  for (const size of staffSizes.slice(1)) {
+    const smaller = tuneBlocks(tune, paper, fonts, options, size);
+    if (shareOfPage(smaller.blocks, paper) <= 1) return smaller;
+  }
+  return usual;
+}
+
+function tuneBlocks(tune: HandoutTune, paper: Paper, fonts: FontBook, options: ExportOptions, size: number): TuneOnPaper {
+  const music = engraveForPaper(tune, paper, fonts, options.density, size);
+  const body = music.kind === 'drawn' ? music.blocks : [notice('This tune could not be engraved.', paper, fonts)];
+  const key = keyBlock(tune, paper, fonts);
+  return {
+    blocks: [titleBlock(tune, paper, fonts), ...body, ...(key ? [key] : [])],
+    problem: music.kind === 'failed' ? music.message : null,
+  };
+}
+
+function notice(text: string, paper: Paper, fonts: FontBook): Block {
   const lines = wrapped(fonts, text, 'serif-italic', sizes.words, paper.width - 2 * margins.side);
   return blockOf(
     fonts,

@@ -26,7 +26,7 @@ export const gaps = {
   line: 4.4 * mm,
 } as const;
 
-export const sizes = { title: 22, laterTitle: 17, subtitle: 11, words: 10.5, credit: 9.5, key: 8.2, foot: 7 } as const;
+export const sizes = { title: 22, subtitle: 11, words: 10.5, credit: 9.5, key: 8.2, foot: 7 } as const;
 
 /** Width of the staff in units of the engraving. */
 export const staffWidth = (paper: Paper): number => (paper.width - 2 * margins.side) / unit;

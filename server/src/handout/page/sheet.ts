@@ -63,6 +63,9 @@ export function sheetOf(tunes: readonly TuneBlocks[], title: string, paper: Pape
   return { title, paper, pages, bookmarks };
 }
 
+/** Share of a page that the blocks of a tune take, set as close as they may be. */
+export const shareOfPage = (blocks: readonly Block[], paper: Paper): number => heightOf(withGaps(blocks, 0)) / room(paper);
+
 const room = (paper: Paper): number => paper.height - margins.top - margins.bottom - gaps.line;
 
 function withGaps(blocks: readonly Block[], tune: number): readonly SetBlock[] {
