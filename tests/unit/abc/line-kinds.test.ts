@@ -105,7 +105,7 @@ describe('field values', () => {
     ]);
   });
 
-  it.each(['M:x', 'L:0', 'L:1/0', 'Q:fast', 'K:H', 'V:', 'P:(A', 'U:A=!p!', 'm:~G3', 'K:G clef=harp', 'V:1 octave=x'])(
+  it.each(['M:x', 'L:', 'L:0', 'L:1/0', 'Q:fast', 'K:H', 'V:', 'P:(A', 'U:A=!p!', 'm:~G3', 'K:G clef=harp', 'V:1 octave=x'])(
     '%s is one error with a remedy',
     (field) => {
       const lines = linesOf(`X:1\nT:t\n${field.startsWith('K') ? '' : `${field}\n`}${field.startsWith('K') ? field : 'K:C'}\n`);
