@@ -144,6 +144,15 @@ describe('bars', () => {
     expect(voiceOf('|:C8|\n|D8|\n|:E8:|').bars).toHaveLength(3);
   });
 
+  it('lie on the text of their own voice', () => {
+    const text = 'X:1\nT:t\nM:4/4\nL:1/8\nV:1\nV:2\nK:C\n[V:1]C8|D8|\n[V:2]E8|F4\n[V:1]G8|\n';
+    const { voices } = scoreOf(text);
+    expect(voices.map(({ bars }) => bars.map(({ from, to }) => text.slice(from, to)))).toEqual([
+      ['C8|', 'D8|', 'G8|'],
+      ['E8|', 'F4'],
+    ]);
+  });
+
   it('of many rests ask for as many times the meter', () => {
     expect(voiceOf('Z3|C8').bars.map(({ nominal, duration }) => [toText(nominal!), toText(duration)])).toEqual([
       ['3', '3'],

@@ -55,8 +55,15 @@ function splitBar(voice: VoiceState, at: Offset): void {
   if (!isEmpty(voice)) closeBar(voice, null, 0, false, at);
 }
 
-/** The text has ended: what is left is a bar. */
-export const closeLastBar = (voice: VoiceState, at: Offset): void => splitBar(voice, at);
+/** The text has ended: what is left is a bar, as far as its music reaches. */
+export function closeLastBar(voice: VoiceState): void {
+  splitBar(voice, Math.max(voice.barFrom, voice.notes.at(-1)?.to ?? 0, voice.rests.at(-1)?.to ?? 0));
+}
+
+/** The voice goes on here, after text of other voices: a bar that has nothing yet begins here. */
+export function resumeAt(voice: VoiceState, at: Offset): void {
+  if (isEmpty(voice)) voice.barFrom = at;
+}
 
 function closeBar(
   voice: VoiceState,

@@ -8,7 +8,7 @@ import { add, fraction, mul, ZERO } from '../fraction.ts';
 import { defaultUnit } from '../meter.ts';
 import type { Fraction, Instruction, Tempo } from '../types.ts';
 import { musicBegins } from './align.ts';
-import { beginPart } from './bars.ts';
+import { beginPart, resumeAt } from './bars.ts';
 import { currentVoice, type TuneState, voiceNamed } from './tune-state.ts';
 import { setKey, setProperties, type VoiceState } from './voice-state.ts';
 
@@ -95,6 +95,7 @@ export function applyBodyField(tune: TuneState, field: Field, at: Offset): void 
   if (value.kind === 'voice') {
     tune.current = voiceNamed(tune, value.id, at + field.to);
     setProperties(tune.current, value.properties);
+    resumeAt(tune.current, at + field.to);
     musicBegins(tune.current);
     return;
   }

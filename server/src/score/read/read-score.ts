@@ -45,7 +45,7 @@ function readNew(header: HeaderTree, tree: TuneTree): Score {
   for (let i = end; i < tree.lines.length; i++) takeErrors(tune, tree.lines[i]!);
   for (const voice of tune.voices.values()) {
     endRhythms(tune, voice);
-    closeLastBar(voice, tree.lines[end]?.at ?? tree.length);
+    closeLastBar(voice);
     reportOpenSlurs(tune, voice);
   }
   reportHeader(tune, tree, end);
