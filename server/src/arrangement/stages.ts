@@ -4,6 +4,7 @@ import { startSearch, type TableCache } from '../fingering/index.ts';
 import type { Fingered, Search, Unplayable } from '../fingering/types.ts';
 import { readScore } from '../score/index.ts';
 import type { Score } from '../score/types.ts';
+import { freedPart } from './freed.ts';
 import { readPart } from './part.ts';
 import { toPlan } from './plan.ts';
 import { toTask } from './task.ts';
@@ -112,7 +113,7 @@ export function startPlans(stage: PartStage, tables: TableCache): PlansUnderWay 
           const task = toTask(part);
           search = { part, task, search: startSearch(task, tables) };
         }
-        const made = known ?? finish(search!, work);
+        const made = known ?? finish(search!, work, tables);
         if (made === null) return null;
         keep(kept, made);
         fingered.push(made);
@@ -126,10 +127,17 @@ export function startPlans(stage: PartStage, tables: TableCache): PlansUnderWay 
 function finish(
   under: { readonly part: BassPart; readonly task: FingeredPart['task']; readonly search: Search },
   work: number,
+  tables: TableCache,
 ): FingeredPart | null {
   const result: { readonly kind: 'running' } | Fingered | Unplayable = under.search.step(work);
   if (result.kind === 'running') return null;
-  return { part: under.part, task: under.task, result, plan: toPlan(under.part, result) };
+  return {
+    part: under.part,
+    task: under.task,
+    result,
+    plan: toPlan(under.part, result),
+    freed: (note) => freedPart(under.part, note, tables),
+  };
 }
 
 function keep(kept: Map<BassPart, FingeredPart>, made: FingeredPart): void {

@@ -152,6 +152,8 @@ export interface FingeredPart {
   readonly task: Task;
   readonly result: Fingered | Unplayable;
   readonly plan: Plan;
+  /** The part fingered again as if nothing were pinned at the note with this index: what could be chosen there instead. A search of its own. */
+  readonly freed: (note: number) => FingeredPart;
 }
 
 /** What is known of a tune, by stages; each stage is made when asked for. Spans are relative to the tune. */

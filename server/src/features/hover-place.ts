@@ -1,8 +1,8 @@
 // Where a note is played, why there, and what the next best place would cost.
-import type { PlanWindow } from '../arrangement/types.ts';
+import type { PlanPlace, PlanWindow } from '../arrangement/types.ts';
 import type { Feature } from './feature.ts';
 import type { Hover } from './hover.ts';
-import { placeChoices } from './shared/choices.ts';
+import { type PlaceChoice, placeChoices } from './shared/choices.ts';
 import { handWords, placeWords } from './shared/places.ts';
 import { handBefore, type PlannedNote, plannedNoteAt, sameHand } from './shared/plan-notes.ts';
 
@@ -53,11 +53,19 @@ function whyLine(note: PlannedNote): string {
   );
 }
 
+/** The next best place; for a note whose pin costs something, the easiest one. */
 function nextBestLine(note: PlannedNote): string {
-  const [, other] = placeChoices(note);
-  if (other === undefined) return note.fingered.result.kind === 'fingered' ? 'There is no other place within the limits.' : '';
-  return `Next best: ${other.places.map(placeWords).join(' and ')}, ${other.cost}.`;
+  const choices = placeChoices(note);
+  const isHere = (choice: PlaceChoice): boolean => choice.places.every((place, head) => sameSpot(place, note.plan.places[head]));
+  const here = choices.find(isHere);
+  const other = choices.find((choice) => choice !== here);
+  if (other === undefined) return choices.length === 0 ? '' : 'There is no other place within the limits.';
+  const words = other.places.map(placeWords).join(' and ');
+  return here !== undefined && here.regret > 0 ? `Easiest: ${words}; this is ${here.cost}.` : `Next best: ${words}, ${other.cost}.`;
 }
+
+const sameSpot = (a: PlaceChoice['places'][number], b: PlanPlace | undefined): boolean =>
+  b !== undefined && a.string === b.string && a.stop === b.stop && a.finger === b.finger && a.harmonic === b.harmonic;
 
 const cautionLine = ({ plan }: PlannedNote): string =>
   plan.hand?.frame === 'thumb' || plan.hand?.frame === 'open'

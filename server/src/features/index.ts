@@ -1,6 +1,7 @@
 // All editor features. Each asks for the earliest stage that serves it and gives plain data with offsets.
 import { pinCompletions } from './completion/pins.ts';
 import { wordCompletions } from './completion/words.ts';
+import { enterNote } from './enter-note.ts';
 import { folding } from './folding.ts';
 import { format } from './format.ts';
 import { highlights } from './highlights.ts';
@@ -12,6 +13,7 @@ import { placeHover } from './hover-place.ts';
 import { textHover } from './hover-text.ts';
 import { lens } from './lens.ts';
 import { links } from './links.ts';
+import { moveByBar } from './move-by-bar.ts';
 import { definition, references } from './references.ts';
 import { rename, renameTarget } from './rename.ts';
 import { selection } from './selection.ts';
@@ -41,10 +43,13 @@ export const features = {
   renameTarget,
   rename,
   links,
+  enterNote,
+  moveByBar,
 } as const;
 
 export { type Action, type AnyAction, actions, type Offer } from './actions/index.ts';
 export type { CompletionItem, Completions } from './completion/item.ts';
+export type { EnteredNote } from './enter-note.ts';
 export type { Feature, FeatureNeed, FeatureSettings, TextView, ViewOf } from './feature.ts';
 export { defaultFeatureSettings } from './feature.ts';
 export type { Fold } from './folding.ts';
@@ -55,6 +60,7 @@ export type { Hover } from './hover.ts';
 export type { Lens } from './lens.ts';
 export type { Link } from './links.ts';
 export type { NameKind, NamePlace } from './names.ts';
+export { cleanPasted, looksLikeTune } from './paste.ts';
 export { type QuickFix, quickFixes } from './quick-fixes.ts';
 export type { Renaming } from './rename.ts';
 export { type PlaceChoice, placeChoices } from './shared/choices.ts';

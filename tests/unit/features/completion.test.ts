@@ -1,9 +1,11 @@
 // Offers at the caret.
 import { describe, expect, it } from 'vitest';
+import type { CompletionItem } from '../../../server/src/features/completion/item.ts';
 import { pinCompletions } from '../../../server/src/features/completion/pins.ts';
 import { wordCompletions } from '../../../server/src/features/completion/words.ts';
+import { costWords } from '../../../server/src/features/shared/places.ts';
 import { applyEdits } from '../../../server/src/text/span.ts';
-import { ask, tuneOf, withCaret } from './support.ts';
+import { ask, stageOf, tuneOf, withCaret } from './support.ts';
 
 /** The labels offered, in order, as far as they are wanted. */
 function checkWords(marked: string, wanted: readonly string[]): void {
@@ -12,6 +14,10 @@ function checkWords(marked: string, wanted: readonly string[]): void {
   expect(labels.slice(0, wanted.length)).toEqual(wanted);
   if (wanted.length === 0) expect(labels).toEqual([]);
 }
+
+/** What the part costs after an offer is taken. */
+const costAfter = (text: string, item: CompletionItem): number | null =>
+  stageOf(applyEdits(text, [{ span: item.span, insert: item.insert }])).fingered[0]!.plan.cost;
 
 /** The first offer with this label, and the text after taking it. */
 function checkPin(marked: string, label: string, after: string): void {
@@ -66,8 +72,17 @@ describe('pin completions', () => {
   it('takes out the half-typed decoration', () => checkPin('E,2 !4$0F,2 G,2|', 'D 4 with finger 4', 'E,2 !4!!sulD!F,2 G,2|'));
   it('takes both exclamation marks where the editor closed them', () =>
     checkPin('E,2 !$0!F,2 G,2|', 'D 4 with finger 4', 'E,2 !4!!sulD!F,2 G,2|'));
-  it('keeps a pin that is there, and adds what it leaves open', () =>
-    checkPin('E,2 !2!$0F,2 G,2|', 'D 4 with finger 2', 'E,2 !2!!sulD!F,2 G,2|'));
+  it('replaces a pin that says otherwise', () => checkPin('E,2 !2!$0F,2 G,2|', 'D 4 with finger 4', 'E,2 !4!!sulD!F,2 G,2|'));
+  it('offers a way out of a passage that no hand plays', () =>
+    checkPin('X:1\nL:1/4\nK:C clef=bass\n(^G,!sulG!$0B,)\n', 'D 9 with finger 4', 'X:1\nL:1/4\nK:C clef=bass\n(^G,!sulD!!4!B,)\n'));
+  it('says truly what each place costs', () => {
+    const text = tuneOf('E,2(F,G,) A,B,CD|!4!F,2 G,2 D4|');
+    for (const wanted of ['F,G', 'B,CD', 'G,2 D4', 'D4|']) {
+      const at = text.indexOf(wanted);
+      const [best, ...others] = ask(pinCompletions, text, at).map((item) => ({ item, cost: costAfter(text, item) }));
+      for (const { item, cost } of others) expect(item.detail, `${wanted} ${item.label}`).toBe(costWords(cost! - best!.cost!));
+    }
+  });
   it('writes pins of a double stop inside the brackets', () =>
     checkPin('$0[D,A,]2 E,2|', 'D open and G 2 with finger 1', '[!0!D,!1!!sulG!A,]2 E,2|'));
   it('offers nothing before a rest or on another line', () => {

@@ -1,7 +1,7 @@
 // Which notes and rests stand together: those of a beat, of half a bar where eighth notes are the quickest (common practice of beaming).
 import { compare, div, sub, toNumber } from '../../score/fraction.ts';
 import type { Bar, Fraction, Score, Voice } from '../../score/types.ts';
-import { beatOf } from '../shared/beats.ts';
+import { barBeat } from '../shared/beats.ts';
 
 interface Event {
   readonly from: number;
@@ -39,7 +39,7 @@ const HALF: Fraction = { num: 1, den: 2 };
 
 /** The beat; half a bar in four-four where nothing is quicker than an eighth note. */
 function unitOf(bar: Bar, events: readonly Event[]): Fraction | null {
-  const beat = beatOf(bar);
+  const beat = barBeat(bar);
   if (beat === null || bar.meter.kind !== 'time') return beat;
   const fourFour = bar.meter.unit === 4 && bar.meter.beats.length === 1 && bar.meter.beats[0] === 4;
   return fourFour && events.every((event) => compare(event.duration, EIGHTH) >= 0) ? HALF : beat;

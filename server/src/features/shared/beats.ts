@@ -1,15 +1,10 @@
 // Where in its bar a note falls, counted as players count.
+import { beatOf } from '../../arrangement/index.ts';
 import { compare, div, sub, toNumber } from '../../score/fraction.ts';
 import type { Bar, Fraction, Voice } from '../../score/types.ts';
 
-/** The beat of a meter in whole notes: three of the lower unit in 6/8, 9/8 and 12/8, a half note in C|, else the lower unit (common practice). Null in free meter. */
-export function beatOf(bar: Pick<Bar, 'meter'>): Fraction | null {
-  const { meter } = bar;
-  if (meter.kind === 'none') return null;
-  const total = meter.beats.reduce((sum, beat) => sum + beat, 0);
-  const compound = meter.beats.length === 1 && meter.unit >= 8 && total > 3 && total % 3 === 0;
-  return compound ? { num: 3, den: meter.unit } : { num: 1, den: meter.unit };
-}
+/** The beat that a bar is counted in, in whole notes; null in free meter. */
+export const barBeat = (bar: Pick<Bar, 'meter'>): Fraction | null => (bar.meter.kind === 'none' ? null : beatOf(bar.meter));
 
 /** The part of a bar that a pickup lacks: counted as if it had gone before. */
 export function lacking(bar: Bar, first: boolean): Fraction {
@@ -20,7 +15,7 @@ export function lacking(bar: Bar, first: boolean): Fraction {
 
 /** Beats from the start of the bar to an onset in it, as a number (0 on the first beat); null in free meter. */
 export function beatsInto(bar: Bar, onset: Fraction, first: boolean): number | null {
-  const beat = beatOf(bar);
+  const beat = barBeat(bar);
   if (beat === null) return null;
   const into = sub(onset, bar.onset);
   const missing = lacking(bar, first);

@@ -1,7 +1,7 @@
 // The places a note can be played at, easiest first, each with what it costs and what follows from it.
 import type { Alternative } from '../../fingering/types.ts';
 import { costWords, handWords, namedPlace, placeWords } from './places.ts';
-import { handBefore, nextStopped, type PlannedNote, sameHand } from './plan-notes.ts';
+import { handBefore, nextStopped, type PlannedNote, plannedNote, sameHand } from './plan-notes.ts';
 
 export interface PlaceChoice {
   /** One a head. */
@@ -15,8 +15,9 @@ export interface PlaceChoice {
 /** Most places offered at one note. */
 const mostChoices = 12;
 
-/** None where the note lies in a passage that no hand plays. */
-export function placeChoices(note: PlannedNote): readonly PlaceChoice[] {
+/** Pins of the note itself do not narrow the choice. None where the passage has no place for the note even without them. */
+export function placeChoices(planned: PlannedNote): readonly PlaceChoice[] {
+  const note = freely(planned);
   const { fingered, index } = note;
   if (fingered.result.kind === 'unplayable') return [];
   const { tuning } = fingered.part.setup;
@@ -26,6 +27,14 @@ export function placeChoices(note: PlannedNote): readonly PlaceChoice[] {
     cost: costWords(alternative.regret),
     effect: effectWords(note, alternative),
   }));
+}
+
+/** The note as if it had no pins; as it is where it has none and is playable. */
+function freely(planned: PlannedNote): PlannedNote {
+  const { fingered, index, note } = planned;
+  const pinned = note.pins.some((pin) => pin.finger !== null || pin.string !== null || pin.harmonic !== null);
+  if (!pinned) return planned;
+  return plannedNote(fingered.freed(index), index) ?? planned;
 }
 
 function effectWords(note: PlannedNote, alternative: Alternative): string {
