@@ -2,6 +2,7 @@
 import { compare, fraction, mul, sub } from '../score/fraction.ts';
 import type { Bar, Fraction, Voice } from '../score/types.ts';
 import type { Edit } from '../text/span.ts';
+import { startOfMarks } from './pin-edits.ts';
 import type { BassPart, PartNote, ScoreStage } from './types.ts';
 
 const accentNames = ['>', 'accent', 'emphasis', 'marcato'];
@@ -47,13 +48,6 @@ function pickupStart(bar: Bar): Fraction {
 }
 
 function accentEdit(stage: ScoreStage, note: PartNote): Edit {
-  const at = startWithPins(stage.text, note);
+  const at = startOfMarks(stage.text, note, 'decorations');
   return { span: { from: at, to: at }, insert: '!>!' };
-}
-
-/** Accents stand before the pins of their note, so that pins and pitch stay together. */
-function startWithPins(text: string, note: PartNote): number {
-  const inline = note.note.marks.filter((mark) => mark.source === 'inline' && mark.kind === 'decoration');
-  const first = Math.min(note.note.from, ...inline.map((mark) => mark.from));
-  return /^[^()|\r\n]*$/.test(text.slice(first, note.note.from)) ? first : note.note.from;
 }

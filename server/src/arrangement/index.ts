@@ -16,6 +16,7 @@ export {
   resolveConfig,
 } from './config.ts';
 export { declarationKeys, readDeclarations } from './declarations.ts';
+export { type HammerSuggestion, hammerSuggestions } from './hammers.ts';
 export { type InkOptions, inkEdits } from './ink.ts';
 export { octaveEdits } from './octave-edits.ts';
 export { beatOf, readPart } from './part.ts';
@@ -28,6 +29,7 @@ export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './se
 export { settlePins } from './settle-pins.ts';
 export { clefAt, soundingPitch } from './sounding.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
+export { keepingSymbolPlaces } from './symbol-places.ts';
 export { measuringTempo, toTask } from './task.ts';
 export { type PinFate, type Transposition, transposeEdits } from './transpose.ts';
 export type * from './types.ts';

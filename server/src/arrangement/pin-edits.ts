@@ -18,6 +18,13 @@ export function pinPlace(note: PartNote, head: number): Span {
   return { from: at, to: at };
 }
 
+/** Where a note begins with its inline marks (all, or decorations only), if nothing but marks stands between: what is put there keeps pins and pitch together. */
+export function startOfMarks(text: string, note: PartNote, which: 'all' | 'decorations'): number {
+  const inline = note.note.marks.filter((mark) => mark.source === 'inline' && (which === 'all' || mark.kind === 'decoration'));
+  const first = Math.min(note.note.from, ...inline.map((mark) => mark.from));
+  return /[()|\r\n]/.test(text.slice(first, note.note.from)) ? note.note.from : first;
+}
+
 const freshHeads = (note: PartNote): readonly Span[] => {
   const fresh = note.note.heads.filter((one) => !one.tied);
   return fresh.length > 0 ? fresh : note.note.heads;

@@ -1,12 +1,14 @@
 // After a tune has moved: pins that no hand can follow any more are taken out and told.
 import { unpinEdits } from './pin-edits.ts';
+import { keepingSymbolPlaces } from './symbol-places.ts';
 import type { PinFate, Transposition } from './transpose.ts';
 import type { FingeredPart, PlanStage } from './types.ts';
 
 /** Takes out the pins of passages that are unplayable, where pins are in them; nothing where all is playable. */
 export function settlePins(stage: PlanStage): Transposition {
   const settled = stage.fingered.filter(({ plan }) => !plan.playable).map(settlePart);
-  return { edits: settled.flatMap((one) => one.edits).sort((a, b) => a.span.from - b.span.from), pins: settled.flatMap((one) => one.pins) };
+  const edits = settled.flatMap((one) => one.edits).sort((a, b) => a.span.from - b.span.from);
+  return { edits: keepingSymbolPlaces(stage.tree, edits), pins: settled.flatMap((one) => one.pins) };
 }
 
 function settlePart({ part, plan }: FingeredPart): Transposition {

@@ -6,6 +6,7 @@ import type { Edit, Span } from '../text/span.ts';
 import { type Interval, intervalFor, movedChordText, movedKeyText, movedPitch } from './interval.ts';
 import { fingerText, stringText } from './pin-edits.ts';
 import { accidentalFor, pitchAt, pitchText } from './pitch-text.ts';
+import { keepingSymbolPlaces } from './symbol-places.ts';
 import type { BassPart, HeadPin, PartNote, PartStage } from './types.ts';
 
 /** What became of a pin. */
@@ -30,7 +31,7 @@ export function transposeEdits(stage: PartStage, semitones: number): Transpositi
   const edits = [...new Map(all.map((edit) => [`${edit.span.from} ${edit.span.to}`, edit])).values()].sort(
     (a, b) => a.span.from - b.span.from,
   );
-  return { edits, pins: pins.flatMap((pin) => pin.fates) };
+  return { edits: keepingSymbolPlaces(stage.tree, edits), pins: pins.flatMap((pin) => pin.fates) };
 }
 
 function keyEdits(stage: PartStage, by: Interval): readonly Edit[] {

@@ -5,6 +5,7 @@ import { readBook } from '../../../server/src/abc/index.ts';
 import {
   accentEdits,
   defaultConfig,
+  hammerSuggestions,
   type InkOptions,
   inkEdits,
   octaveEdits,
@@ -83,6 +84,32 @@ it('moves a passage by octaves, chords and graces included, and back', () => {
   const up = applyEdits(text, octaveEdits(stage, { from: 0, to: text.length }, 1));
   expect(bodyOf(up)).toBe("{g'}c'' ^C [=Bd'] e'");
   expect(bodyOf(applyEdits(up, octaveEdits(planned(up), { from: 0, to: up.length }, -1)))).toBe("{g}c' ^C, [=B,d] e");
+});
+
+describe('hammer-ons that lie under the hand', () => {
+  const suggested = (body: string) => {
+    const text = tune('M:4/4 ; L:1/8 ; Q:1/4=120 ; K:G clef=bass', body);
+    const stage = planned(text);
+    const found = hammerSuggestions(stage, stage.fingered[0]!);
+    return found.map(({ kind, edits }) => `${kind} ${bodyOf(applyEdits(text, edits))}`);
+  };
+  it('from an open string up, and down to it; pins stay with their notes', () =>
+    expect(suggested('D,E,F,2|!1!!sulD!E,!0!D,F,2|')).toEqual([
+      'hammer (D,E,)F,2|!1!!sulD!E,!0!D,F,2|',
+      'pull D,E,F,2|(!1!!sulD!E,!0!D,)F,2|',
+    ]));
+  it('not from off the beat, over a rest, wider than a tone, or too slow', () => {
+    expect(suggested('A,2D,E,F,2|')).toEqual(['hammer A,2(D,E,)F,2|']);
+    expect(suggested('D,zE,2F,4|')).toEqual([]);
+    expect(suggested('D,F,A,2|')).toEqual([]);
+    expect(suggested('[Q:1/4=40]D,E,F,2|')).toEqual(['hammer [Q:1/4=40](D,E,)F,2|']);
+  });
+  it('each suggestion, taken, is played without a shift and costs no window', () => {
+    const text = tune('M:4/4 ; L:1/8 ; Q:1/4=120 ; K:G clef=bass', 'D,E,F,G, A,B,A,G,|B,CA,B, G,A,F,G,|');
+    const stage = planned(text);
+    for (const { edits } of hammerSuggestions(stage, stage.fingered[0]!))
+      expect(planned(applyEdits(text, edits)).fingered[0]!.plan.playable).toBe(true);
+  });
 });
 
 describe('9. an accent is a pluck, on the backbeat', () => {

@@ -1,10 +1,10 @@
 // Transposing in the text: there and back restores it; pins go along where a hand can take them.
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { defaultConfig, partStage, transposeEdits } from '../../../server/src/arrangement/index.ts';
+import { defaultConfig, partStage, settlePins, transposeEdits } from '../../../server/src/arrangement/index.ts';
 import { applyEdits } from '../../../server/src/text/span.ts';
 import { corporaHere, corpusFiles } from '../../support/corpora.ts';
-import { bodyOf, stageOf, tune } from './support.ts';
+import { bodyOf, planned, stageOf, tune } from './support.ts';
 
 const transpose = (text: string, by: number) => {
   const stage = partStage(readBook(text), 0, defaultConfig);
@@ -60,6 +60,19 @@ describe('pins', () => {
       body: 'A,!1!!sulG!B,',
       pins: ['lost: !0! is lost: no open string has the new pitch.'],
     }));
+  it('leaves the other pins of a symbol line under their notes', () => expect(moved('G,A,\ns: !0! !1!', 2).body).toBe('A,B,\ns: * !1!'));
+  it('takes out, and tells, what no hand follows any more', () => {
+    const text = tune('L:1/4 ; Q:1/4=60 ; K:C clef=bass', '(!1!!sulG!D!4!F)|C');
+    expect(planned(text).fingered[0]!.plan.playable).toBe(true);
+    const down = transpose(text, -6).text;
+    const { edits, pins } = settlePins(planned(down));
+    expect(pins.map((pin) => pin.message)).toEqual(
+      Array(2).fill('The pins of this note are lost: no hand follows them in the new key (reach.too-wide).'),
+    );
+    const settled = applyEdits(down, edits);
+    expect(settled).not.toContain('!');
+    expect(settlePins(planned(settled)).pins).toEqual([]);
+  });
   it('a stopped note that becomes the open string loses its finger', () =>
     expect(moved('!1!!sulG!A,', -2)).toEqual({ body: 'G,', pins: ['lost: !1!!sulG! is lost: the new pitch is the open string.'] }));
 });
