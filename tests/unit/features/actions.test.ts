@@ -71,6 +71,19 @@ describe('pins', () => {
   it('takes pins off', () => check('pin-notes', 'unpin', '$0!4!F,2$0 G,2|', 'F,2 G,2|'));
 });
 
+describe('slur', () => {
+  it('hammers on or pulls off, marks inside', () => {
+    check('slur-notes', 'slur', 'D,2 $0!>!E,F,$0 G,4|', 'D,2 (!>!E,F,) G,4|');
+    checkOffers('slur-notes', 'D,2 $0E,F,$0 G,4|', ['Hammer on: one pluck for 2 notes']);
+    checkOffers('slur-notes', 'D,2 $0F,E,$0 G,4|', ['Pull off: one pluck for 2 notes']);
+  });
+  it('is not offered for a tie, a slurred note, or a whole bar', () => {
+    checkOffers('slur-notes', 'D,2 $0E,E,$0 G,4|', []);
+    checkOffers('slur-notes', 'D,2 ($0E,F,$0) G,4|', []);
+    checkOffers('slur-notes', '$0D,2E,F,G,4$0|', []);
+  });
+});
+
 describe('ink', () => {
   it('writes the whole fingering', () => {
     const text = tuneOf('E,2F,2 G,2A,2|');
@@ -107,8 +120,9 @@ describe('arrange', () => {
 });
 
 describe('transpose', () => {
+  it('is offered in the header alone', () => checkOffers('transpose', 'D,4A,4$0|', []));
   it('moves key and notes', () =>
-    check('transpose', '5', 'X:1\nM:4/4\nL:1/8\nK:D clef=bass\n$0D,4A,4|\n', 'X:1\nM:4/4\nL:1/8\nK:G clef=bass\nG,4D4|\n'));
+    check('transpose', '5', 'X:1$0\nM:4/4\nL:1/8\nK:D clef=bass\nD,4A,4|\n', 'X:1\nM:4/4\nL:1/8\nK:G clef=bass\nG,4D4|\n'));
 });
 
 describe('all actions', () => {

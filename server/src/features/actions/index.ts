@@ -7,9 +7,20 @@ import { ink } from './ink.ts';
 import { moveOctave } from './move-octave.ts';
 import { moveString } from './move-string.ts';
 import { pinNotes } from './pin-notes.ts';
+import { slurNotes } from './slur-notes.ts';
 import { transpose } from './transpose.ts';
 
 export type { Action, Offer } from './action.ts';
 export type AnyAction = Action<'tree'> | Action<'score'> | Action<'part'> | Action<'plan'>;
 
-export const actions: readonly AnyAction[] = [arrangeVersions, pinNotes, moveString, moveOctave, changeLength, ink, accents, transpose];
+export const actions: readonly AnyAction[] = [
+  arrangeVersions,
+  pinNotes,
+  moveString,
+  moveOctave,
+  slurNotes,
+  changeLength,
+  ink,
+  accents,
+  transpose,
+];

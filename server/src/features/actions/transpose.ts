@@ -13,9 +13,10 @@ const intervals = [
 export const transpose: Action<'part'> = {
   id: 'transpose',
   needs: 'part',
-  offers: (stage) =>
-    stage.score.voices.some((voice) => voice.notes.length > 0)
-      ? intervals.map(({ by, words }) => ({ variant: String(by), title: `Transpose the tune ${words}` }))
-      : [],
+  /** Offered in the header alone: it changes the whole tune, and would be in the way among the notes. */
+  offers(stage, selection) {
+    const body = stage.tree.lines[stage.tree.bodyStart]?.at ?? stage.tree.length;
+    return selection.to < body ? intervals.map(({ by, words }) => ({ variant: String(by), title: `Transpose the tune ${words}` })) : [];
+  },
   edits: (stage, _selection, variant) => transposeEdits(stage, Number(variant)).edits,
 };
