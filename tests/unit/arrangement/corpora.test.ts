@@ -1,7 +1,8 @@
 // Arranging real tunes: a few here, all of them in tests/fuzz/arranging.ts.
+import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { scoreStage } from '../../../server/src/arrangement/index.ts';
+import { scoreStage, versionOf } from '../../../server/src/arrangement/index.ts';
 import { arrangedFaults, updateFaults } from '../../support/arranging.ts';
 import { corporaHere, corpusFiles } from '../../support/corpora.ts';
 import { seeded } from '../../support/random.ts';
@@ -32,6 +33,20 @@ it.skipIf(!corporaHere)(
         expect([stage.score.title, arrangedFaults(stage, version)]).toEqual([stage.score.title, []]);
   },
 );
+it('low and high versions of the demo’s melodies', () => {
+  const folder = new URL('../../../media/demo/', import.meta.url);
+  const books = readdirSync(folder)
+    .filter((name) => name.endsWith('.abc'))
+    .map((name) => readBook(readFileSync(new URL(name, folder), 'utf8')));
+  const sources = books.flatMap((book) =>
+    book.tunes.map((_, i) => scoreStage(book, i)).filter((stage) => versionOf(stage)?.version === 'source'),
+  );
+  expect(sources.length).toBeGreaterThan(3);
+  sources.forEach((stage, i) => {
+    const version = i % 2 === 0 ? 'low' : 'high';
+    expect([stage.score.title, arrangedFaults(stage, version)]).toEqual([stage.score.title, []]);
+  });
+});
 it('an update never loses what a player changed', () => {
   const random = seeded(5);
   const stage = scoreStage(readBook(own), 0);

@@ -66,9 +66,8 @@ describe('pins', () => {
     expect(planned(text).fingered[0]!.plan.playable).toBe(true);
     const down = transpose(text, -6).text;
     const { edits, pins } = settlePins(planned(down));
-    expect(pins.map((pin) => pin.message)).toEqual(
-      Array(2).fill('The pins of this note are lost: no hand follows them in the new key (reach.too-wide).'),
-    );
+    expect(pins).toHaveLength(2);
+    for (const pin of pins) expect(pin.message).toContain('no hand follows them in the new key');
     const settled = applyEdits(down, edits);
     expect(settled).not.toContain('!');
     expect(settlePins(planned(settled)).pins).toEqual([]);
