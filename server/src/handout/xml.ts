@@ -12,3 +12,20 @@ export const escaped = (text: string): string =>
     .filter((letter) => allowed(letter.codePointAt(0)!))
     .join('')
     .replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+
+/** An element; children are XML already, null and '' are left out. */
+export function element(
+  name: string,
+  attributes: Readonly<Record<string, string | number | null>>,
+  ...children: readonly (string | null)[]
+): string {
+  const written = Object.entries(attributes)
+    .filter(([, value]) => value !== null)
+    .map(([key, value]) => ` ${key}="${escaped(String(value))}"`)
+    .join('');
+  const inside = children.filter((child) => child !== null && child !== '').join('');
+  return inside === '' ? `<${name}${written}/>` : `<${name}${written}>${inside}</${name}>`;
+}
+
+/** An element that holds text. */
+export const textElement = (name: string, text: string | number): string => `<${name}>${escaped(String(text))}</${name}>`;

@@ -126,5 +126,10 @@ async function* wav(wanted: Wanted): AsyncIterable<Made> {
   }
 }
 
+async function* musicxml(wanted: Wanted): AsyncIterable<Made> {
+  const { musicXml, utf8 } = await load();
+  for (const tune of wanted.tunes) yield file(`${tuneName(tune)}.musicxml`, utf8(musicXml(tune, wanted.look)));
+}
+
 /** Every format of the command line. */
-export const writers = { pdf, svg, png, text, midi, wav } as const satisfies Readonly<Record<string, Writer>>;
+export const writers = { pdf, svg, png, text, midi, wav, musicxml } as const satisfies Readonly<Record<string, Writer>>;

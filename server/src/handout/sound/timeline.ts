@@ -47,9 +47,6 @@ export interface Timeline {
 /** Used where a tune names no tempo: 100 quarter notes a minute, a walking pace. */
 const unnamedTempo = 100;
 
-/** Graces sound before their note, a thirty-second each. */
-const graceLength = fraction(1, 32);
-
 /** Loudness by how a note begins: accents stand out, hammered and pulled notes are weaker than plucked ones (trade facts, a judgement). */
 const loudness = { plain: 0.72, accented: 0.95, slurred: 0.5, dead: 0.35 } as const;
 
@@ -129,32 +126,18 @@ function voiceNotes(tune: HandoutTune, id: VoiceId, events: readonly PlayedEvent
   const written = new Map((tune.score.voices.find((voice) => voice.id === id)?.notes ?? []).map((note) => [note.id, note]));
   const plan = tune.plans.find((p) => p.voice === id) ?? null;
   const planned = new Map(plan?.notes.map((note) => [note.id, note]));
-  return events.map((event, i) => {
+  return events.map((event) => {
     const note = written.get(event.note);
-    const { onset, duration } = sounding(events, i, note);
+    const duration = shortened(event.duration, note);
     return {
       note: event.note,
       voice: id,
-      onset,
+      onset: event.onset,
       duration,
       midi: pitchOf(event, plan, planned, options),
       ...force(note, planned.get(event.note)),
     };
   });
-}
-
-/** A grace is moved before its note: the last of a group ends where the note begins. */
-function sounding(events: readonly PlayedEvent[], i: number, note: ScoreNote | undefined): { onset: Fraction; duration: Fraction } {
-  const event = events[i]!;
-  if (note?.kind !== 'grace') return { onset: event.onset, duration: shortened(event.duration, note) };
-  const later = new Set(
-    events
-      .slice(i)
-      .filter((other) => compare(other.onset, event.onset) === 0 && compare(other.duration, ZERO) === 0)
-      .map((other) => other.note),
-  );
-  const onset = sub(event.onset, mul(graceLength, fraction(later.size, 1)));
-  return { onset: compare(onset, ZERO) < 0 ? ZERO : onset, duration: graceLength };
 }
 
 const shortened = (duration: Fraction, note: ScoreNote | undefined): Fraction =>

@@ -3,7 +3,7 @@ import type { Plan, PlanNote } from '../../arrangement/types.ts';
 import { compare } from '../../score/fraction.ts';
 import type { Bar, Fraction, Lyric, NoteId, ScoreNote, Voice } from '../../score/types.ts';
 import type { Density } from '../types.ts';
-import { valueText } from './values.ts';
+import { valueText } from '../values.ts';
 
 /** What stands over, on and under the strings at one onset. Empty strings where nothing does. */
 export interface Column {
