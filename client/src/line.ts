@@ -12,11 +12,21 @@ export interface Line {
 }
 
 export function lineTo(client: BaseLanguageClient): Line {
+  // The connection keeps one handler a method; here several may hear the same.
+  const hearers = new Map<string, ((params: never) => void)[]>();
   const fault = (problem: unknown): void => client.warn(problem instanceof Error ? problem.message : String(problem), undefined, false);
   return {
     notify: (method, params) => void client.sendNotification(method, params).catch(fault),
     ask: (method, params) => client.sendRequest(method, params),
-    on: (method, heed) => void client.onNotification(method, heed),
+    on(method, heed) {
+      const known = hearers.get(method);
+      if (known) return void known.push(heed);
+      const all: ((params: never) => void)[] = [heed];
+      hearers.set(method, all);
+      client.onNotification(method, (params: never) => {
+        for (const each of all) each(params);
+      });
+    },
     log: (message) => client.info(message, undefined, false),
   };
 }

@@ -58,7 +58,7 @@ async function report(what: 'scene' | 'plan', uri: string, revision: Revision, b
 
 function drawn(): void {
   caret.show();
-  offerFocus(sheet.views, document.activeElement);
+  offerFocus(root);
   if (sheet.scene !== null) controls.show(sheet.scene, sheet.plans);
 }
 

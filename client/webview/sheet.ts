@@ -5,7 +5,7 @@ import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
 import { html, text } from './dom.ts';
 import { patchChildren } from './patch.ts';
 import { pageStudio } from './studio.ts';
-import { makeView, type SystemView, updateView } from './system-view.ts';
+import { type Dress, makeView, type SystemView } from './system-view.ts';
 
 /** Width of a staff in units of the engraving. */
 export const staffWidth = 740;
@@ -44,9 +44,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
   let run = 0;
   let drawn: Drawn = { items: [] };
   let scene: Scene | null = null;
-  let look: Look = { density: 'all', layout: 'stacked', follow: 'mouse' };
-  let plans: readonly Plan[] = [];
-  let findings: readonly SceneFinding[] = [];
+  let dress: Dress = { plans: [], findings: [], look: { density: 'all', bassVoices: [] }, width: staffWidth };
   let views: SystemView[] = [];
 
   function wordsElement(words: SheetWords, at: number): HTMLElement {
@@ -65,9 +63,9 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       view = makeView(item);
       viewOf.set(item.kept, view);
     }
-    updateView(view, item.system, plans, findings, { density: look.density, bassVoices: scene?.bassVoices ?? [] }, staffWidth);
+    view.update(item.system, dress);
     views.push(view);
-    view.element.setAttribute('aria-label', `System ${views.length}`);
+    view.picture.setAttribute('aria-label', `System ${views.length}`);
     return view.element;
   }
 
@@ -76,7 +74,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     patchChildren(systems, items.map(elementOf));
   }
 
-  async function show(next: Scene, nextLook: Look): Promise<boolean> {
+  async function show(next: Scene, look: Look): Promise<boolean> {
     const mine = ++run;
     const parsed = parse(next.engraving, next.notes);
     if (!parsed.ok) {
@@ -87,11 +85,11 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     const items: SheetItem<SVGGElement>[] = [];
     const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
     const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), studio);
+    const { plans, findings, bassVoices } = next;
+    const nextDress: Dress = { plans: plans ?? [], findings, look: { density: look.density, bassVoices }, width: staffWidth };
     const take = (): void => {
       scene = next;
-      look = nextLook;
-      plans = next.plans ?? [];
-      findings = next.findings;
+      dress = nextDress;
       drawn = { items };
       heading.textContent = next.title;
       place(items);
@@ -119,9 +117,8 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
 
   return {
     show,
-    plan(nextPlans, nextFindings) {
-      plans = nextPlans;
-      findings = nextFindings;
+    plan(plans, findings) {
+      dress = { ...dress, plans, findings };
       place(drawn.items);
     },
     get views() {
@@ -131,7 +128,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       return scene;
     },
     get plans() {
-      return plans;
+      return dress.plans;
     },
   };
 }

@@ -12,17 +12,23 @@ export interface SpokenMark {
 /** All spoken marks in the order of the page. Marks are painted one a shape, in order. */
 export const spokenMarks = (views: readonly SystemView[]): SpokenMark[] =>
   views.flatMap((view) =>
-    view.shapes.flatMap((shape, i) => (shape.spoken === null ? [] : [{ view, shape, element: view.marks.children[i] as SVGElement }])),
+    view.shapes().flatMap((shape, i) => (shape.spoken === null ? [] : [{ view, shape, element: view.marks.children[i] as SVGElement }])),
   );
 
 export const markOf = (views: readonly SystemView[], element: Element | null): SpokenMark | null =>
   element === null ? null : (spokenMarks(views).find((mark) => mark.element === element) ?? null);
 
-/** Lets Tab reach exactly one mark: the given one, or the first. */
-export function offerFocus(views: readonly SystemView[], wanted: Element | null): void {
-  const marks = spokenMarks(views);
-  const chosen = marks.find((mark) => mark.element === wanted) ?? marks[0];
-  for (const { element } of marks) element.setAttribute('tabindex', element === chosen?.element ? '0' : '-1');
+/** Lets Tab reach one mark: the given one. */
+function giveTabTo(wanted: Element): void {
+  for (const old of document.querySelectorAll('.marks [tabindex="0"]')) old.setAttribute('tabindex', '-1');
+  wanted.setAttribute('tabindex', '0');
+}
+
+/** Sees to it that Tab reaches a mark: the one before if it still stands, else the first. */
+export function offerFocus(root: Element): void {
+  if (root.querySelector('.marks [tabindex="0"]') !== null) return;
+  const first = root.querySelector('.marks [role="button"]');
+  if (first !== null) giveTabTo(first);
 }
 
 type Way = 'next' | 'before' | 'next-system' | 'system-before' | 'first' | 'last';
@@ -68,6 +74,6 @@ export function walk(views: readonly SystemView[], way: Way): void {
   if (at < 0) return;
   const systems = marks.map((mark) => views.indexOf(mark.view));
   const target = marks[stepTo(way, at, systems)]!.element;
-  offerFocus(views, target);
+  giveTabTo(target);
   target.focus();
 }

@@ -1,21 +1,33 @@
-// One system on the page: its svg, what can be hit on it, and how it takes new marks without being built anew.
+// One system on the page: its picture, what can be hit on it, and how it takes new marks without being built anew.
 import { drawFindings, drawSystem, extentOf, type Look, type PlacedTab, placeTabs, type Shape } from '../../server/src/drawing/index.ts';
 import type { EngravedSystem, KeptSystem, SceneFinding, SheetSystem } from '../../server/src/engraving/index.ts';
 import type { Plan } from '../messages.ts';
-import { svg } from './dom.ts';
+import { html, svg } from './dom.ts';
 import { paintFinding, paintShape } from './paint.ts';
+import { factsOf } from './seen.ts';
+
+/** What is put on a system beside its engraving. */
+export interface Dress {
+  readonly plans: readonly Plan[];
+  readonly findings: readonly SceneFinding[];
+  readonly look: Look;
+  /** Width of the staff in units. */
+  readonly width: number;
+}
 
 export interface SystemView {
   readonly kept: KeptSystem<SVGGElement>;
-  readonly element: SVGSVGElement;
-  /** What the present text and plan make of it. */
-  system: EngravedSystem;
-  shapes: readonly Shape[];
-  tabs: readonly PlacedTab[];
+  readonly element: HTMLElement;
+  readonly picture: SVGSVGElement;
   readonly under: SVGGElement;
   readonly marks: SVGGElement;
-  /** What was painted last, to tell whether anything is new. */
-  painted: { marks: string; findings: string };
+  /** What the present text makes of it. */
+  readonly system: EngravedSystem;
+  readonly tabs: readonly PlacedTab[];
+  /** The shapes with their places in the present text; drawn when asked for. */
+  shapes(): readonly Shape[];
+  /** Brings the view to the present text, plans and findings. */
+  update(system: EngravedSystem, dress: Dress): void;
 }
 
 const air = 6;
@@ -25,45 +37,64 @@ const margin = 4;
 export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   const under = svg('g', { class: 'under', 'aria-hidden': 'true' });
   const marks = svg('g', { class: 'marks' });
-  const element = svg('svg', { class: 'system', role: 'group' }, under, item.kept.picture, marks);
-  const painted = { marks: '', findings: '' };
-  return { kept: item.kept, element, system: item.system, shapes: [], tabs: [], under, marks, painted };
-}
+  const picture = svg('svg', { role: 'group' }, under, item.kept.picture, marks);
+  const element = html('div', { class: 'system' }, picture);
+  let system = item.system;
+  let dress: Dress | null = null;
+  let tabs: readonly PlacedTab[] = [];
+  let shapes: readonly Shape[] | null = null;
+  let facts = '';
+  let bandFacts = '';
 
-/** Places in the text change with every key; the picture only with what is seen. */
-const seen = (shapes: readonly Shape[]): string =>
-  JSON.stringify(shapes, (key, value) => (key === 'source' || key === 'note' ? undefined : value));
+  const draw = (): readonly Shape[] => {
+    shapes ??= dress === null ? [] : drawSystem(system, dress.plans, dress.look);
+    return shapes;
+  };
 
-function frame(view: SystemView, width: number): void {
-  const { top, bottom } = extentOf(view.system, view.tabs, air);
-  const right = Math.max(width, view.system.right) + margin;
-  view.element.setAttribute('viewBox', `${-margin} ${top.toFixed(1)} ${(right + margin).toFixed(1)} ${(bottom - top).toFixed(1)}`);
-}
-
-/** Brings a view to the present text, plans and findings. `width` is the staff's, in units. */
-export function updateView(
-  view: SystemView,
-  system: EngravedSystem,
-  plans: readonly Plan[],
-  findings: readonly SceneFinding[],
-  look: Look,
-  width: number,
-): void {
-  view.system = system;
-  view.tabs = placeTabs(system, plans, look);
-  view.shapes = drawSystem(system, plans, look);
-  const marks = seen(view.shapes);
-  if (marks !== view.painted.marks) {
-    view.marks.replaceChildren(...view.shapes.map(paintShape));
-    view.painted.marks = marks;
-    frame(view, width);
+  /** The wrapper has the picture's proportions, so that the page may leave out what is far from view. */
+  function frame(width: number): void {
+    const { top, bottom } = extentOf(system, tabs, air);
+    const wide = Math.max(width, system.right) + 2 * margin;
+    picture.setAttribute('viewBox', `${-margin} ${top.toFixed(1)} ${wide.toFixed(1)} ${(bottom - top).toFixed(1)}`);
+    element.style.aspectRatio = `${wide.toFixed(1)} / ${(bottom - top).toFixed(1)}`;
   }
-  const byStaff = system.staffs.map((_, staff) => view.tabs.find((tab) => tab.staff === staff) ?? null);
-  const bands = drawFindings(system, findings, byStaff);
-  const told = seen(bands);
-  if (told !== view.painted.findings) {
-    for (const old of view.under.querySelectorAll('.finding')) old.remove();
-    view.under.prepend(...bands.map(paintFinding));
-    view.painted.findings = told;
+
+  function markFindings(findings: readonly SceneFinding[]): void {
+    const byStaff = system.staffs.map((_, staff) => tabs.find((tab) => tab.staff === staff) ?? null);
+    const bands = findings.length === 0 ? [] : drawFindings(system, findings, byStaff);
+    const now = JSON.stringify(bands, (key, value) => (key === 'source' || key === 'note' ? undefined : value));
+    if (now === bandFacts) return;
+    for (const old of under.querySelectorAll('.finding')) old.remove();
+    under.prepend(...bands.map(paintFinding));
+    bandFacts = now;
   }
+
+  return {
+    kept: item.kept,
+    element,
+    picture,
+    under,
+    marks,
+    get system() {
+      return system;
+    },
+    get tabs() {
+      return tabs;
+    },
+    shapes: draw,
+    update(next, nextDress) {
+      if (next === system && nextDress === dress) return;
+      system = next;
+      dress = nextDress;
+      shapes = null;
+      const now = factsOf(system, dress.plans, dress.look);
+      if (now !== facts) {
+        tabs = placeTabs(system, dress.plans, dress.look);
+        marks.replaceChildren(...draw().map(paintShape));
+        frame(dress.width);
+        facts = now;
+      }
+      markFindings(dress.findings);
+    },
+  };
 }

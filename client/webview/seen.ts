@@ -1,0 +1,33 @@
+// What of a plan can be seen on a system, as one string: equal strings mean equal marks, so they need not be drawn again.
+import type { Look } from '../../server/src/drawing/index.ts';
+import type { EngravedSystem } from '../../server/src/engraving/index.ts';
+import type { NoteId } from '../../server/src/score/types.ts';
+import type { Plan } from '../messages.ts';
+
+const known = new WeakMap<Plan, ReadonlyMap<NoteId, string>>();
+
+/** Each note of a plan with what is drawn of it; the note before counts, since changes are drawn. */
+function factsOfPlan(plan: Plan): ReadonlyMap<NoteId, string> {
+  let facts = known.get(plan);
+  if (facts === undefined) {
+    const own = plan.notes.map(({ places, hand, shift, pinned, attack }) => {
+      const where = places.map(({ string, stop, finger, harmonic }) => `${string}${stop}${finger}${harmonic ? 'h' : ''}`).join('+');
+      return `${where} ${hand === null ? '' : `${hand.frame}${hand.stop}`} ${shift ? 's' : ''}${pinned.join()}${attack}`;
+    });
+    facts = new Map(plan.notes.map((note, i) => [note.id, `${own[i - 1] ?? ''}>${own[i]}`]));
+    known.set(plan, facts);
+  }
+  return facts;
+}
+
+/** All that decides the marks of a system beside its geometry, which a kept picture keeps. */
+export function factsOf(system: EngravedSystem, plans: readonly Plan[], look: Look): string {
+  const byVoice = new Map(plans.map((plan) => [plan.voice, factsOfPlan(plan)]));
+  const strings = plans.map((plan) => plan.strings.join('')).join();
+  const notes = system.notes.map(({ match }) => {
+    if (match === null) return '-';
+    const { id, voice, marks, tied } = match.note;
+    return `${byVoice.get(voice)?.get(id) ?? ''} ${marks.join()}${tied ? 't' : ''}`;
+  });
+  return `${look.density} ${look.bassVoices.join()} ${strings}\n${notes.join('\n')}`;
+}
