@@ -1,6 +1,7 @@
 // A tune as a Standard MIDI File (format 1): tempo track, one track a voice, clicks on the percussion channel. Times are exact.
-import type { MeterValue } from '../../abc/tree/fields.ts';
+
 import { toNumber } from '../../score/fraction.ts';
+import type { MeterValue } from '../../score/index.ts';
 import type { Fraction } from '../../score/types.ts';
 import type { HandoutTune } from '../types.ts';
 import { utf8 } from '../utf8.ts';
