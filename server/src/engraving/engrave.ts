@@ -4,9 +4,9 @@ import type { VoiceId } from '../score/types.ts';
 import { cleanTree } from './clean.ts';
 import { type Guarded, guarded } from './guard.ts';
 import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
-import { matchNotes, type NoteIndex, noteIndex } from './heads.ts';
+import { matchNotes, type NoteIndex, noteIndex, notesIn } from './heads.ts';
 import type { InkNode } from './ink.ts';
-import { type LibLine, type LibTune, parseTune } from './library.ts';
+import { type LibElement, type LibLine, type LibTune, parseTune } from './library.ts';
 import { sourceSpan } from './offsets.ts';
 import { type DrawnSystem, drawLine } from './system.ts';
 import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, SceneNote } from './types.ts';
@@ -63,21 +63,25 @@ export interface ParsedTune {
 
 const placeKey = (staff: number, layer: number): string => `${staff} ${layer}`;
 
-/** The first note of each drawn voice says which voice of the score it is. */
+/** The voice of the first note in these elements that the scene has; null if there is none. */
+function voiceOf(elements: readonly LibElement[], notes: NoteIndex, text: EngravingText): VoiceId | null {
+  for (const element of elements) {
+    if (element.pitches === undefined) continue;
+    const [note] = notesIn(element, notes, text);
+    if (note !== undefined) return note.voice;
+  }
+  return null;
+}
+
+/** The voice of the score that each drawn voice is, as its first note says. */
 function voicesOf(lines: readonly LibLine[], notes: NoteIndex, text: EngravingText): Map<string, VoiceId> {
   const voices = new Map<string, VoiceId>();
   for (const line of lines) {
     line.staff?.forEach((staff, s) => {
       staff.voices.forEach((elements, layer) => {
-        if (voices.has(placeKey(s, layer))) return;
-        for (const element of elements) {
-          const span = element.pitches === undefined ? null : sourceSpan(text, element.startChar, element.endChar);
-          const note = span === null ? undefined : notes.find((each) => each.from >= span.from && each.from < span.to);
-          if (note !== undefined) {
-            voices.set(placeKey(s, layer), note.voice);
-            return;
-          }
-        }
+        const key = placeKey(s, layer);
+        const voice = voices.has(key) ? null : voiceOf(elements, notes, text);
+        if (voice !== null) voices.set(key, voice);
       });
     });
   }

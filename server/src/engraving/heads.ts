@@ -21,19 +21,12 @@ function firstFrom(index: NoteIndex, from: number): number {
 }
 
 /** Notes that begin inside the element's range; the library's range may begin earlier, with space or marks. */
-function notesOf(
-  element: LibElement,
-  index: NoteIndex,
-  text: EngravingText,
-): { readonly notes: SceneNote[]; readonly graces: SceneNote[] } {
+export function notesIn(element: LibElement, index: NoteIndex, text: EngravingText): SceneNote[] {
   const span = sourceSpan(text, element.startChar, element.endChar);
   const notes: SceneNote[] = [];
-  const graces: SceneNote[] = [];
-  if (span === null) return { notes, graces };
-  for (let i = firstFrom(index, span.from); i < index.length && index[i]!.from < span.to; i++) {
-    (index[i]!.kind === 'grace' ? graces : notes).push(index[i]!);
-  }
-  return { notes, graces };
+  if (span === null) return notes;
+  for (let i = firstFrom(index, span.from); i < index.length && index[i]!.from < span.to; i++) notes.push(index[i]!);
+  return notes;
 }
 
 /** For each drawn head (sorted upwards) the index of the scene's head; null if the counts differ. */
@@ -60,7 +53,9 @@ function graceNotes(placed: PlacedNote, graces: readonly SceneNote[]): EngravedN
 
 /** The engraved notes of one element: its graces, then itself. */
 export function matchNotes(placed: PlacedNote, element: LibElement, index: NoteIndex, text: EngravingText): EngravedNote[] {
-  const { notes, graces } = notesOf(element, index, text);
+  const found = notesIn(element, index, text);
+  const notes = found.filter((note) => note.kind === 'note');
+  const graces = found.filter((note) => note.kind === 'grace');
   const own = notes.length === 1 && placed.whole ? notes[0]! : null;
   const heads = own === null ? null : headOrder(placed.heads.length, own);
   const { staff, layer, stem, beam } = placed;

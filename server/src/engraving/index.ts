@@ -15,5 +15,5 @@ export { type Guarded, guarded } from './guard.ts';
 export type { InkNode } from './ink.ts';
 export { sourceOf, sourceSpan } from './offsets.ts';
 export { prepare } from './prepare.ts';
-export { toSceneNotes, toScenePlayback } from './scene.ts';
+export { type Sounding, toSceneNotes, toScenePlayback } from './scene.ts';
 export type * from './types.ts';

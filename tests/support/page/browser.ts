@@ -16,7 +16,8 @@ export const startBrowser = (): Promise<Browser> =>
     args: ['--no-sandbox', '--disable-gpu', '--host-resolver-rules=MAP * ~NOTFOUND', '--autoplay-policy=no-user-gesture-required'],
   });
 
-async function bundled(entry: string): Promise<string> {
+/** A script of the project as one file. */
+export async function bundled(entry: string): Promise<string> {
   const { outputFiles } = await esbuild.build({
     entryPoints: [join(root, entry)],
     bundle: true,
@@ -40,7 +41,10 @@ const stand = `
 `;
 
 /** Opens the page, bundled from its sources, with its style sheet and a policy as strict as the panel's. */
-export async function openPage(browser: Browser, options: { readonly width?: number; readonly style?: string } = {}): Promise<Page> {
+export async function openPage(
+  browser: Browser,
+  options: { readonly width?: number; readonly style?: string; readonly script?: string } = {},
+): Promise<Page> {
   const script = await bundled('client/webview/page.ts');
   const css = await readFile(join(root, 'media/sheet.css'), 'utf8');
   const page = await browser.newPage({ viewport: { width: options.width ?? 900, height: 900 } });
@@ -49,7 +53,10 @@ export async function openPage(browser: Browser, options: { readonly width?: num
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Sheet</title>` +
       `<meta http-equiv="Content-Security-Policy" content="${policy}">` +
       `<style nonce="t">${css}${options.style ?? ''}</style></head><body><main id="sheet"></main>` +
-      `<script nonce="t">${stand}</script><script nonce="t">${script.replaceAll('</script', '<\\/script')}</script></body></html>`,
+      [stand, options.script ?? '', script]
+        .map((each) => `<script nonce="t">${each.replaceAll('</script', '<\\/script')}</script>`)
+        .join('') +
+      `</body></html>`,
   );
   return page;
 }

@@ -97,10 +97,10 @@ describe.skipIf(browserPath === null)('the page', () => {
   });
 
   it('keeps the last good picture while the library fails, and says so', async () => {
-    const before = await page.locator('svg.system').count();
+    const before = await page.locator('.system > svg').count();
     const broken = { ...scene, revision: { document: 2, settings: 1 }, engraving: { ...scene.engraving, text: null as unknown as string } };
     await show(page, broken);
-    expect(await page.locator('svg.system').count()).toBe(before);
+    expect(await page.locator('.system > svg').count()).toBe(before);
     expect(await page.locator('.notice').textContent()).toContain('last picture');
     await show(page, sceneOf(tune, 0, 3));
     expect(await page.locator('.notice').textContent()).toBe('');
@@ -109,19 +109,18 @@ describe.skipIf(browserPath === null)('the page', () => {
   it('moves nothing when the plan comes late, and touches no system that an edit leaves alone', async () => {
     const late = { ...sceneOf(tune, 0, 4), plans: null };
     await show(page, late);
-    const frames = () => page.locator('svg.system').evaluateAll((all) => all.map((each) => each.getAttribute('viewBox')));
+    const frames = () => page.locator('.system > svg').evaluateAll((all) => all.map((each) => each.getAttribute('viewBox')));
     const before = await frames();
-    await page.locator('svg.system').evaluateAll((all) => {
+    await page.locator('.system > svg').evaluateAll((all) => {
       for (const each of all) (each as SVGElement).dataset.seen = 'yes';
     });
     await send(page, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] });
     await page.locator('.tab-stop').first().waitFor();
     expect(await frames()).toEqual(before);
     await show(page, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5));
-    expect(await page.locator('svg.system').evaluateAll((all) => all.map((each) => (each as SVGElement).dataset.seen ?? 'new'))).toEqual([
-      'yes',
-      'new',
-    ]);
+    expect(await page.locator('.system > svg').evaluateAll((all) => all.map((each) => (each as SVGElement).dataset.seen ?? 'new'))).toEqual(
+      ['yes', 'new'],
+    );
   });
 
   it.each(Object.entries(themes))('has nothing that stands in a reader’s way: %s', async (_name, style) => {
