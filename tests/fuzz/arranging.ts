@@ -1,9 +1,9 @@
-// Arranging every corpus tune low and high, and updating after random changes on both sides. Arguments: updates (300), seed (1), every nth tune (1).
+// Arranging every corpus tune low and high, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
 import { readBook } from '../../server/src/abc/index.ts';
 import { scoreStage } from '../../server/src/arrangement/index.ts';
-import { arrangedFaults, updateFaults } from '../support/arranging.ts';
+import { arrangedFaults, updateFaults, useAll } from '../support/arranging.ts';
 import { corpusFiles } from '../support/corpora.ts';
-import { seeded } from '../support/random.ts';
+import { randomText, seeded } from '../support/random.ts';
 
 const updates = Number(process.argv[2] ?? 300);
 const random = seeded(Number(process.argv[3] ?? 1));
@@ -32,5 +32,15 @@ for (let i = 0; i < updates && stages.length > 0; i++) {
   const stage = random.pick(stages);
   tell(stage, `update ${i}`, updateFaults(stage, random.pick(['low', 'high'] as const), random));
 }
-console.log(`${made} versions made, ${updates} updates: ${wrong} with faults`);
+const texts = Number(process.argv[5] ?? 300);
+for (let i = 0; i < texts; i++) {
+  const text = randomText(random, 5 + random.below(80));
+  try {
+    useAll(text);
+  } catch (error) {
+    wrong++;
+    console.log(`${(error as Error).stack}\n${JSON.stringify(text)}`);
+  }
+}
+console.log(`${made} versions made, ${updates} updates, ${texts} random texts: ${wrong} with faults`);
 process.exitCode = wrong > 0 ? 1 : 0;

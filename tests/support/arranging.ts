@@ -3,14 +3,22 @@ import { readBook } from '../../server/src/abc/index.ts';
 import {
   type Arranged,
   type ArrangeTools,
+  accentEdits,
   arrange,
+  compareTunes,
   defaultConfig,
+  driftOf,
+  hammerSuggestions,
+  inkEdits,
   madeDigests,
   namedSections,
+  octaveEdits,
   planStage,
   regionOf,
   scoreStage,
+  settlePins,
   statesOf,
+  transposeEdits,
   updateVersion,
 } from '../../server/src/arrangement/index.ts';
 import type { ScoreStage } from '../../server/src/arrangement/types.ts';
@@ -107,4 +115,27 @@ function edited(text: string, stage: ScoreStage, random: Random, count: number):
         : { span: { from, to: from }, insert: random.pick(['!1!', '"^listen"', '!>!']) };
     });
   return applyEdits(text, edits);
+}
+
+/** Does with a text all that can be done with a part; for texts that may be anything. Throws if anything throws. */
+export function useAll(text: string): void {
+  const book = readBook(text);
+  book.tunes.forEach((_, i) => {
+    const stage = planStage(book, i, tools.config, tools.tables);
+    JSON.stringify(stage.fingered.map((f) => f.plan));
+    for (const density of ['all', 'changes'] as const)
+      for (const form of ['inline', 'lines'] as const) applyEdits(stage.text, inkEdits(stage, { density, form }));
+    for (const fingered of stage.fingered) {
+      applyEdits(stage.text, accentEdits(stage, fingered.part));
+      hammerSuggestions(stage, fingered);
+    }
+    applyEdits(stage.text, transposeEdits(stage, 3).edits);
+    applyEdits(stage.text, settlePins(stage).edits);
+    applyEdits(stage.text, octaveEdits(stage, { from: 0, to: stage.text.length }, 1));
+    const made = arrange(stage, { version: 'low', number: 9, keyShift: 2, tempo: null, thin: 'auto', pins: 'changes' }, tools);
+    if (made.kind === 'arranged' && readBook(made.text).tunes.length === 0) throw new Error('the arranged text holds no tune');
+    for (const other of stage.siblings) [driftOf(other, stage), statesOf(other, stage)];
+    compareTunes(stage, planStage(book, 0, tools.config, tools.tables));
+    scoreStage(book, i);
+  });
 }
