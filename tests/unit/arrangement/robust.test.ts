@@ -12,11 +12,11 @@ const parts = tune(
 
 it('random pieces of tune text', () => {
   const random = seeded(11);
-  for (let i = 0; i < 12; i++) useAll(randomText(random, 5 + random.below(60)));
+  for (let i = 0; i < 6; i++) useAll(randomText(random, 5 + random.below(60)));
 });
 it('a part with everything in it, changed at random', () => {
   const random = seeded(12);
-  for (let i = 0; i < 12; i++) {
+  for (let i = 0; i < 6; i++) {
     let text = parts;
     for (let k = 0; k < 1 + random.below(4); k++) text = applyEdits(text, [randomEdit(random, text)]);
     useAll(text);
