@@ -15,9 +15,8 @@ export const placeHover: Feature<'plan', number, Hover | null> = {
     const { from, to } = found.note.note;
     const { fingered, plan } = found;
     if (plan.places.length === 0) return { from, to, text: [unplayableLine(found)] };
-    const strings = fingered.part.setup.tuning.strings.map((string) => string.name);
     const text = [placeLine(found), whyLine(found), nextBestLine(found), cautionLine(found)].filter((line) => line !== '');
-    return { from, to, text, board: { strings, places: plan.places, hand: plan.hand, mensur: fingered.part.setup.mensur } };
+    return { from, to, text, played: { plan: fingered.plan, note: plan } };
   },
 };
 
