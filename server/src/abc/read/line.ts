@@ -140,8 +140,9 @@ function readMusicLine(line: LineReading, end: Offset, entry: LineEntry): LineRe
   const items: MusicItem[] = readMusic(line, 0);
   if (line.end < end) items.push({ kind: 'comment', from: line.end, to: end });
   if (end < text.length) items.push({ kind: 'line-end', from: end, to: text.length });
+  const unchanged = line.dialect === entry.dialect && entry.where === 'body' && entry.continues === null;
   return {
     line: { kind: 'music', text, errors: line.errors, items },
-    exit: { dialect: line.dialect, where: 'body', block: null, continues: null },
+    exit: unchanged ? entry : { dialect: line.dialect, where: 'body', block: null, continues: null },
   };
 }
