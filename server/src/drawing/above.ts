@@ -131,8 +131,12 @@ const stringMark = (note: FingeredNote, text: string, ink: Ink): RowMark => ({
 /** The hand's place in words: finger 1's stop on the neck, the thumb's in thumb position. */
 const handText = (hand: Hand): string => (hand.frame === 'thumb' ? `Thumb ${hand.stop}` : `Hand ${hand.stop}`);
 
+/** The same in the least room. */
+const shortHandText = (hand: Hand): string => (hand.frame === 'thumb' ? `T${hand.stop}` : String(hand.stop));
+
 /** Width of a letter of the hand's row, as a share of its size. */
 const handLetter = 0.6;
+const handWidth = (text: string): number => text.length * handSize * handLetter;
 /** From a note's middle to the left edge of its hand mark. */
 const handLead = 4;
 
@@ -154,9 +158,12 @@ function handMarks(notes: readonly FingeredNote[], right: number): HandMark[] {
     const last = marks.at(-1);
     const wanted = note.x - handLead;
     const near = last !== undefined && wanted - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
-    const text = near ? String(hand.stop) : handText(hand);
-    const width = text.length * handSize * handLetter;
-    const from = Math.max(Math.min(wanted, right - width), last === undefined ? 0 : last.to + handLead);
+    const least = last === undefined ? 0 : last.to + handLead;
+    // A full mark pushed over the staff's end by the one before gives way to a letter and the stop.
+    const full = near ? String(hand.stop) : handText(hand);
+    const text = least + handWidth(full) <= right ? full : shortHandText(hand);
+    const width = handWidth(text);
+    const from = Math.max(Math.min(wanted, right - width), least);
     marks.push({ note, text, from, to: from + width });
     frame = hand.frame;
   }

@@ -1,0 +1,110 @@
+// Sheets: nothing collides, nothing leaves the page, equal input gives equal bytes, hostile text stays text.
+import { describe, expect, it } from 'vitest';
+import { makeSheet, openFonts, pdfFile, type Sheet, svgPage } from '../../../server/src/handout/index.ts';
+import { markBox } from '../../../server/src/handout/page/fonts.ts';
+import type { Box } from '../../../server/src/handout/page/path.ts';
+import { demoBook, fontFiles, fullTune, handoutTunes, look } from '../../support/handout.ts';
+
+const fonts = openFonts(fontFiles);
+const sheets = new Map<string, Sheet>();
+
+/** The sheet of a book, made once a text and paper. */
+function sheetOf(text: string, paper: 'a4' | 'letter' = 'a4'): Sheet {
+  const made = sheets.get(paper + text) ?? fresh(text, paper);
+  sheets.set(paper + text, made);
+  return made;
+}
+
+const fresh = (text: string, paper: 'a4' | 'letter'): Sheet => {
+  const { sheet, problems } = makeSheet(handoutTunes(text), 'Book', fonts, { ...look, paper, density: 'all' }, () => {});
+  expect(problems).toEqual([]);
+  return sheet;
+};
+
+/** Boxes of all texts of a page, in points from its corner. */
+const textBoxes = (sheet: Sheet, page: number): readonly (Box & { text: string })[] =>
+  sheet.pages[page]!.placed.flatMap(({ x, y, scale, marks }) =>
+    marks.flatMap((mark) => {
+      if (mark.kind !== 'text') return [];
+      const box = markBox(fonts, mark);
+      return [
+        {
+          text: mark.text,
+          left: x + box.left * scale,
+          right: x + box.right * scale,
+          top: y + box.top * scale,
+          bottom: y + box.bottom * scale,
+        },
+      ];
+    }),
+  );
+
+const overlap = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+const books = { full: fullTune, thumb: demoBook('lamplighters-ladder'), accents: demoBook('towpath-breakdown') };
+
+describe('makeSheet', () => {
+  it.each(Object.entries(books))('sets no text over another (%s)', (_, text) => {
+    const sheet = sheetOf(text);
+    for (const page of sheet.pages.keys()) {
+      const boxes = textBoxes(sheet, page);
+      const pairs = boxes.flatMap((a, i) =>
+        boxes
+          .slice(i + 1)
+          .filter((b) => overlap(a, b))
+          .map((b) => `${a.text} / ${b.text}`),
+      );
+      expect(pairs).toEqual([]);
+    }
+  });
+
+  it.each(['a4', 'letter'] as const)('keeps every mark on the paper (%s)', (paper) => {
+    const sheet = sheetOf(paper === 'a4' ? books.thumb : fullTune, paper);
+    for (const page of sheet.pages.keys()) {
+      for (const box of textBoxes(sheet, page)) {
+        expect(box.left).toBeGreaterThan(20);
+        expect(box.right).toBeLessThan(sheet.paper.width - 20);
+        expect(box.top).toBeGreaterThan(20);
+        expect(box.bottom).toBeLessThan(sheet.paper.height - 20);
+      }
+    }
+  });
+
+  it('marks the page of each tune', () => {
+    expect(sheetOf(books.thumb).bookmarks.map(({ title, page }) => [title, page])).toEqual([
+      ["The Lamplighter's Ladder", 0],
+      ["The Lamplighter's Ladder (low)", 1],
+      ["The Lamplighter's Ladder (high)", 2],
+    ]);
+  });
+
+  it('prints every letter it has a font for, and counts those it has none for', () => {
+    const own = openFonts(fontFiles);
+    makeSheet(handoutTunes(fullTune), 'Book', own, look, () => {});
+    expect([...own.missing]).toEqual([]);
+    makeSheet(handoutTunes('X:1\nT:音\nK:C clef=bass\nC,|\n'), 'Book', own, look, () => {});
+    expect([...own.missing]).toEqual(['音']);
+  });
+
+  it('tells which tune could not be drawn and sets the rest', () => {
+    const tunes = handoutTunes(books.thumb);
+    const broken = { ...tunes[0]!, engraving: null as never };
+    const { sheet, problems } = makeSheet([broken, tunes[1]!], 'Book', fonts, look, () => {});
+    expect(problems.map(({ title }) => title)).toEqual(["The Lamplighter's Ladder"]);
+    expect(sheet.bookmarks).toHaveLength(2);
+  });
+});
+
+describe('pdfFile and svgPage', () => {
+  it('give equal bytes for equal input', async () => {
+    const [a, b] = [await pdfFile(sheetOf(fullTune), fonts), await pdfFile(fresh(fullTune, 'a4'), openFonts(fontFiles))];
+    expect(Buffer.compare(a, b)).toBe(0);
+  });
+
+  it('keep text of a tune from becoming markup', () => {
+    const sheet = sheetOf('X:1\nT:<script>alert(1)</script>&"\nK:C clef=bass\n"^<b>"C, D,|\n');
+    const svg = svgPage(sheet, sheet.pages[0]!, fonts, 'fonts-outside');
+    expect(svg).not.toMatch(/<script|<b>/);
+    expect(svg).toContain('&#60;script&#62;');
+  });
+});
