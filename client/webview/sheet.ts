@@ -94,6 +94,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       heading.textContent = next.title;
       place(items);
     };
+    let begun = false;
     for (let done = false; !done; ) {
       const until = performance.now() + slice;
       while (!done && performance.now() < until) {
@@ -106,7 +107,8 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
         if (step.value.value !== undefined) items.push(step.value.value);
       }
       if (done) break;
-      if (first) take();
+      if (first && !begun) take();
+      begun = true;
       await nextTask();
       if (mine !== run) return false;
     }

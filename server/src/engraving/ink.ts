@@ -163,9 +163,16 @@ interface Builder {
   readonly bottom: (number | null)[];
 }
 
-function put(builder: Builder, box: Stroke, last: number, staffTop: number): void {
+/** The lines of a staff: what lies between them is no obstacle to anything. */
+interface Lines {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+function put(builder: Builder, box: Stroke, last: number, lines: Lines): void {
+  if (box.y1 >= lines.top - 0.5 && box.y2 <= lines.bottom + 1) return;
   builder.peak = Math.min(builder.peak ?? box.y1, box.y1);
-  if (box.row && box.y2 < staffTop) return;
+  if (box.row && box.y2 < lines.top) return;
   const from = Math.max(0, Math.floor(box.x1));
   const to = Math.min(last, Math.ceil(box.x2));
   for (let x = from; x <= to; x++) {
@@ -177,25 +184,25 @@ function put(builder: Builder, box: Stroke, last: number, staffTop: number): voi
 }
 
 const emptyBuilder = (last: number): Builder => {
-  const nothing = (): (number | null)[] => Array.from({ length: last + 1 }, () => null);
+  const nothing = (): (number | null)[] => new Array<number | null>(last + 1).fill(null);
   return { peak: null, top: nothing(), bottom: nothing() };
 };
 
 /**
- * The ink of each staff. `tops` are the y of the top lines, `borders` those between one staff's ground and the next's; what
+ * The ink of each staff beyond its lines. `borders` are the y between one staff's ground and the next's; what
  * stands between two staves counts to the one on whose side its middle lies. What reaches over both (a joined bar line)
  * counts to none.
  */
-export function inkOf(root: InkNode, tops: readonly number[], borders: readonly number[], width: number): readonly StaffInk[] {
+export function inkOf(root: InkNode, staffs: readonly Lines[], borders: readonly number[], width: number): readonly StaffInk[] {
   const strokes: Stroke[] = [];
   collect(root, strokes, false);
   const last = Math.ceil(width) + 40;
-  const builders = tops.map(() => emptyBuilder(last));
+  const builders = staffs.map(() => emptyBuilder(last));
   const staffAt = (y: number): number => borders.filter((border) => y > border).length;
   for (const box of strokes) {
     const staff = staffAt((box.y1 + box.y2) / 2);
     const joined = box.y2 - box.y1 > 60 && staffAt(box.y1) !== staffAt(box.y2);
-    if (!joined) put(builders[staff]!, box, last, tops[staff]!);
+    if (!joined) put(builders[staff]!, box, last, staffs[staff]!);
   }
   return builders;
 }

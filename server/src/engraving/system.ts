@@ -62,6 +62,5 @@ export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNo
   const geometry = geometryOf(tune.lines[order.line]!);
   const handed = readHanded(controller, view.formatting);
   cutLoose(controller, view);
-  const tops = geometry.staffs.map((staff) => staff.top);
-  return { geometry, ink: inkOf(host, tops, geometry.borders, order.width), handed };
+  return { geometry, ink: inkOf(host, geometry.staffs, geometry.borders, order.width), handed };
 }

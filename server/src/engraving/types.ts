@@ -108,7 +108,7 @@ export interface EngravedBar {
 }
 
 /**
- * Ink of one staff with all that belongs to it: highest and lowest y at each whole x from 0; null without ink there.
+ * Ink of one staff beyond its lines, with all that belongs to it: highest and lowest y at each whole x from 0; null without.
  * The rows over the room kept for fingers (chords, endings, parts, tempo) count to `peak` alone.
  */
 export interface StaffInk {
