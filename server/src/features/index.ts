@@ -1,4 +1,5 @@
 // All editor features. Each asks for the earliest stage that serves it and gives plain data with offsets.
+import { closedBar } from './closed-bar.ts';
 import { pinCompletions } from './completion/pins.ts';
 import { wordCompletions } from './completion/words.ts';
 import { enterNote } from './enter-note.ts';
@@ -34,6 +35,7 @@ export const features = {
   handHighlights,
   tokens,
   format,
+  closedBar,
   signature,
   barHints,
   placeHints,

@@ -105,6 +105,8 @@ const capabilities: InitializeResult['capabilities'] = {
   semanticTokensProvider: { legend: tokenLegend, full: true },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
+  // A bar that is closed is spaced by its beats, if the editor formats while typing.
+  documentOnTypeFormattingProvider: { firstTriggerCharacter: '|' },
   signatureHelpProvider: { triggerCharacters: [':', '=', ' '] },
   inlayHintProvider: true,
   codeLensProvider: { resolveProvider: true },

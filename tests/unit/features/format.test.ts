@@ -2,12 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
 import { scoreStage } from '../../../server/src/arrangement/index.ts';
+import { closedBar } from '../../../server/src/features/closed-bar.ts';
 import { defaultFeatureSettings } from '../../../server/src/features/feature.ts';
 import { format } from '../../../server/src/features/format.ts';
 import { toText } from '../../../server/src/score/fraction.ts';
 import { applyEdits } from '../../../server/src/text/span.ts';
 import { corporaHere, corpusFiles } from '../../support/corpora.ts';
-import { tuneOf } from './support.ts';
+import { ask, texts, tuneOf, withCaret } from './support.ts';
 
 /** All tunes of a book formatted. */
 function formatted(text: string): string {
@@ -54,6 +55,11 @@ describe('format', () => {
   it('leaves a line alone that holds something else', () => check('D,E, F,G, ## A,B,|', 'D,E, F,G, ## A,B,|'));
   it('keeps line ends as they are', () =>
     expect(formatted('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nD E F G | \r\n')).toBe('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nDEFG|\r\n'));
+  it('knows the bar that was just closed', () => {
+    const { text, at } = withCaret(tuneOf('D,8|E,2 F,2G,4|$0 A,'));
+    expect(texts(text, [ask(closedBar, text, at)!])).toEqual(['E,2 F,2G,4|']);
+    expect(ask(closedBar, text, at - 1)).toBeNull();
+  });
   it('formats one bar when asked for it, and nothing else', () => {
     const text = tuneOf('D, E,F,G, A, B,CD|D, E,F,G,A,4|');
     const bar = text.indexOf('|D,') + 1;
