@@ -152,6 +152,17 @@ describe('errors of music', () => {
     expect(errorsOfMusic('C!D|', '%abc-2.1\n')).toEqual(['text.decoration-unclosed "!"']);
   });
 
+  it('sees a name still being typed as an open decoration', () => {
+    expect(errorsOfMusic('C!sul D|')).toEqual(['text.decoration-unclosed "!sul"']);
+    expect(errorsOfMusic('C!1')).toEqual(['text.decoration-unclosed "!1"']);
+  });
+
+  it('takes words for one error, and in a header for no end of it', () => {
+    expect(errorsOfMusic('hello world this is text')).toEqual(['text.not-music "hello world this is text"']);
+    expect(errorsIn(linesOf('X:1\nT:t\nsome words\nK:C\nC\n'))).toEqual(['text.not-music "some words"']);
+    expect(kindsOf('X:1\nT:t\nsome words\nK:C\nC\n')).toBe('field field free field music');
+  });
+
   it('reports music before K: once', () => {
     expect(errorsIn(linesOf('X:1\nT:t\nCDEF\nGABc\n'))).toEqual(['text.key-late "CDEF"']);
   });

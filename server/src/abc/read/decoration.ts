@@ -14,6 +14,8 @@ export const decorationNames: ReadonlySet<string> = new Set(
   ).split(' '),
 );
 
+const NAMES = [...decorationNames];
+
 /** `!sulG!` and its kin name the string to play on: not in the standard, but ours to know. */
 const isStringName = (name: string): boolean => /^sul[A-G]$/.test(name);
 
@@ -31,6 +33,11 @@ export function readDecoration(line: LineReading, at: Offset): DecorationReading
     return close < 0 ? null : { kind: 'decoration', from: at, to: close + 1, name: '', form: 'named' };
   }
   if (close < 0) {
+    const half = halfName(text, at + 1, line.end);
+    if (sign === '!' && half > at + 1) {
+      report(line, 'text.decoration-unclosed', at, half);
+      return { kind: 'decoration', from: at, to: half, name: '', form: 'named' };
+    }
     if (sign === '!' && dialect.strictness === 'loose') return 'line-break';
     report(line, sign === '!' ? 'text.decoration-unclosed' : 'text.unknown-sign', at, at + 1);
     return null;
@@ -39,6 +46,14 @@ export function readDecoration(line: LineReading, at: Offset): DecorationReading
   if (sign === '+' && dialect.decorationSign === null) report(line, 'text.decoration-old-sign', at, close + 1, name);
   else if (!decorationNames.has(name) && !isStringName(name)) report(line, 'text.decoration-unknown', at, close + 1, name);
   return { kind: 'decoration', from: at, to: close + 1, name, form: 'named' };
+}
+
+/** Where a name that is still being typed ends: the beginning of a decoration's name that cannot be notes; `from` if there is none. */
+function halfName(text: string, from: Offset, end: Offset): Offset {
+  const word = /^[A-Za-z0-9.]{1,16}/.exec(text.slice(from, Math.min(end, from + 16)))?.[0] ?? '';
+  if (!/[^A-Ga-gx-zX-Z]/.test(word)) return from;
+  const known = 'sulG'.startsWith(word) || NAMES.some((name) => name.startsWith(word));
+  return known ? from + word.length : from;
 }
 
 /** The sign that closes the decoration opened at `at`, met before a bar line, bracket, space or the end; -1 if none. */

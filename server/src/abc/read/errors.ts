@@ -24,6 +24,7 @@ const KINDS = {
   'text.symbol-undefined': eased(
     (what) => `No decoration is set for the letter ${what}. Define it in the header, for instance U:${what}=!accent!, or take it out.`,
   ),
+  'text.not-music': error(() => 'These words are no music. Begin the line with % for a remark, or with N: or W: for a note or words.'),
   'text.accidental-without-note': error((what) => `The accidental ${what} has no note. Write a letter A to G right after it.`),
   'text.length-zero': error((what) => `A length of ${what} is no length; 1 is read. Write a number above 0.`),
   'text.length-too-large': error((what) => `The length ${what} is larger than can be counted. Write numbers of at most four digits.`),

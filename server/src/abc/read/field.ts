@@ -97,9 +97,10 @@ function readValue(line: LineReading, letter: string, text: string, span: Span, 
     report(line, 'text.field-value', at.from, at.to, problem);
     return AS_TEXT;
   };
+  const shown = text === '' ? `An empty ${letter}:` : text;
   switch (letter) {
     case 'X':
-      return readNumber(text) ?? wrong(`${text} is no tune number. Write a whole number after X:.`);
+      return readNumber(text) ?? wrong(`${shown} is no tune number. Write a whole number after X:.`);
     case 'K': {
       const { key, problem } = readKey(text);
       if (problem) wrong(problem);
@@ -107,15 +108,15 @@ function readValue(line: LineReading, letter: string, text: string, span: Span, 
     }
     case 'M': {
       const meter = readMeter(text);
-      return meter ? { kind: 'meter', meter } : wrong(`${text} is no meter. Write one such as 4/4, 6/8, C, C| or none.`);
+      return meter ? { kind: 'meter', meter } : wrong(`${shown} is no meter. Write one such as 4/4, 6/8, C, C| or none.`);
     }
     case 'L': {
       const unit = readUnit(text);
-      return unit ? { kind: 'unit', unit } : wrong(`${text} is no note length. Write one such as 1/8.`);
+      return unit ? { kind: 'unit', unit } : wrong(`${shown} is no note length. Write one such as 1/8.`);
     }
     case 'Q': {
       const tempo = readTempo(text);
-      return tempo ? { kind: 'tempo', tempo } : wrong(`${text} is no tempo. Write one such as 1/4=120, with words in quotes.`);
+      return tempo ? { kind: 'tempo', tempo } : wrong(`${shown} is no tempo. Write one such as 1/4=120, with words in quotes.`);
     }
     case 'V':
       return readVoice(line, text, span, at);
@@ -123,7 +124,7 @@ function readValue(line: LineReading, letter: string, text: string, span: Span, 
       const order = place === 'tune' || place === 'file' ? readPartOrder(text) : [];
       return order
         ? { kind: 'parts', label: text, order }
-        : wrong(`${text} is no order of parts. Write letters, numbers after them, and brackets in pairs, as in (AB)2C.`);
+        : wrong(`${shown} is no order of parts. Write letters, numbers after them, and brackets in pairs, as in (AB)2C.`);
     }
     case 'U':
       return (

@@ -3,9 +3,10 @@ import type { Offset } from '../../text/span.ts';
 import { CR, isLetter, LF, PERCENT, skipSpaces } from '../scan/chars.ts';
 import type { Field } from '../tree/fields.ts';
 import type { MusicItem } from '../tree/items.ts';
-import type { Line } from '../tree/tree.ts';
+import type { Line, TextError } from '../tree/tree.ts';
 import { readSyllables, readSymbols } from './aligned.ts';
 import { type Dialect, sameDialect } from './dialect.ts';
+import { textError } from './errors.ts';
 import { type FieldPlace, readDirective, readField } from './field.ts';
 import { type Inclusion, inclusionOf, readIncluded } from './include.ts';
 import { type LineReading, report } from './line-reading.ts';
@@ -122,6 +123,24 @@ function readDirectiveLine(line: LineReading, end: Offset, entry: LineEntry, inc
   return { line: { kind: 'directive', text, errors, field, ...included }, exit: { ...entry, dialect, block } };
 }
 
+/** From this many signs without meaning on, a line is taken for words. */
+const FEWEST_OF_PROSE = 3;
+
+const isMeaningless = ({ code }: TextError): boolean => code === 'text.symbol-undefined' || code === 'text.unknown-sign';
+
+/** Words where music should be make one error, not one a letter. Gives whether the line is words. */
+function mergeProse(line: LineReading): boolean {
+  const meaningless = line.errors.filter(isMeaningless);
+  if (meaningless.length < FEWEST_OF_PROSE) return false;
+  const from = meaningless[0]!.span.from;
+  const to = meaningless.at(-1)!.span.to;
+  const others = line.errors.filter((error) => !isMeaningless(error) && (error.span.to <= from || error.span.from >= to));
+  line.errors.length = 0;
+  for (const error of others) line.errors.push(error);
+  line.errors.push(textError('text.not-music', line.dialect.strictness, from, to));
+  return true;
+}
+
 /** The fields of the file that an `abc-include` names; nothing for other fields. */
 function includedBy(
   line: LineReading,
@@ -136,8 +155,12 @@ function includedBy(
 
 function readMusicLine(line: LineReading, end: Offset, entry: LineEntry): LineRead {
   const { text } = line;
-  if (entry.where === 'tune-header') report(line, 'text.key-late', 0, line.end);
   const items: MusicItem[] = readMusic(line, 0);
+  const prose = mergeProse(line);
+  // Words among the fields of a header do not end it.
+  if (prose && entry.where === 'tune-header')
+    return { line: { kind: 'free', text, errors: line.errors }, exit: { ...entry, continues: null } };
+  if (entry.where === 'tune-header') line.errors.unshift(textError('text.key-late', line.dialect.strictness, 0, line.end));
   if (line.end < end) items.push({ kind: 'comment', from: line.end, to: end });
   if (end < text.length) items.push({ kind: 'line-end', from: end, to: text.length });
   const unchanged = line.dialect === entry.dialect && entry.where === 'body' && entry.continues === null;
