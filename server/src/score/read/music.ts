@@ -3,7 +3,8 @@ import type { MusicItem } from '../../abc/tree/items.ts';
 import type { Offset, Span } from '../../text/span.ts';
 import { addBarLine, beginEnding, beginLayer } from './bars.ts';
 import { applyBodyField } from './fields.ts';
-import { addChord, addGraces, addMark, addNote, addRest, addTie, closeSlur, markOf, openSlur } from './notes.ts';
+import { addTie, closeSlur, openSlur } from './joins.ts';
+import { addChord, addGraces, addMark, addNote, addRest, markOf } from './notes.ts';
 import { addBroken, beginTuplet } from './rhythm.ts';
 import { currentVoice, type TuneState } from './tune-state.ts';
 
