@@ -16,11 +16,22 @@ export const format: Feature<'score', Span | null, readonly Edit[]> = {
   needs: 'score',
   answer(stage, range) {
     const byLine = lineEdits(stage).map((edits) => edits.filter((edit) => range === null || isInside(edit, range)));
-    if (readsTheSame(stage, byLine.flat())) return byLine.flat();
-    const safe = byLine.filter((edits) => readsTheSame(stage, edits)).flat();
+    const safe = safeEdits(
+      stage,
+      byLine.filter((edits) => edits.length > 0),
+    );
     return readsTheSame(stage, safe) ? safe : [];
   },
 };
+
+/** The edits of all lines that may be spaced anew without a change of the music; a bad line is found by halving. */
+function safeEdits(stage: ScoreStage, byLine: readonly (readonly Edit[])[]): readonly Edit[] {
+  const all = byLine.flat();
+  if (readsTheSame(stage, all)) return all;
+  if (byLine.length <= 1) return [];
+  const middle = byLine.length >> 1;
+  return [...safeEdits(stage, byLine.slice(0, middle)), ...safeEdits(stage, byLine.slice(middle))];
+}
 
 const isInside = ({ span }: Edit, range: Span): boolean => range.from <= span.from && span.to <= range.to;
 

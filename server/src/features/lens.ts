@@ -46,7 +46,8 @@ function tempoWords({ plan }: FingeredPart): string {
 function hardestBar(stage: PlanStage, { plan }: FingeredPart): { readonly number: number; readonly span: Span } | null {
   const voice = stage.score.voices.find((one) => one.id === plan.voice);
   if (voice === undefined) return null;
-  const barOf = (id: number): number => voice.notes.find((note) => note.id === id)?.bar ?? 0;
+  const bars = new Map(voice.notes.map((note) => [note.id, note.bar]));
+  const barOf = (id: number): number => bars.get(id) ?? 0;
   const weights = new Map<number, number>();
   const weigh = (bar: number, by: number): unknown => weights.set(bar, (weights.get(bar) ?? 0) + by);
   for (const window of plan.windows) weigh(barOf(window.notes[0] ?? 0), plan.notes.length);
