@@ -3,7 +3,7 @@ import type { FromPage, ToPage } from '../messages.ts';
 import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
-import { listen, post, readState, writeState } from './host.ts';
+import { listen, post, writeState } from './host.ts';
 import { makePlaces } from './places.ts';
 import { makeControls } from './player/controls.ts';
 import { makePlayer } from './player/player.ts';
@@ -11,6 +11,7 @@ import { makeSheet } from './sheet.ts';
 import { markOf, offerFocus, type SpokenMark, walk, wayOf } from './spoken.ts';
 import { markNote, notesOn, reveal } from './sync/caret.ts';
 import { clicked } from './sync/click.ts';
+import { followZoom } from './zoom.ts';
 
 type Revision = Extract<FromPage, { kind: 'painted' }>['revision'];
 
@@ -142,8 +143,8 @@ function askPlaces(mark: SpokenMark): void {
 root.addEventListener('click', (event) => {
   const mark = markOf(sheet.views, event.target instanceof Element ? event.target.closest('[role="button"]') : null);
   places.close();
-  const found = clicked(sheet.views, event);
-  if (found !== null) goTo(found.target, 'keep');
+  const target = sheet.scene === null ? null : clicked(sheet.scene, sheet.views, event);
+  if (target !== null) goTo(target, 'keep');
   if (mark !== null) askPlaces(mark);
 });
 
@@ -165,7 +166,7 @@ window.addEventListener('keydown', (event) => {
   }
 });
 
-root.style.setProperty('--zoom', String(readState().zoom));
+followZoom(root);
 window.addEventListener('error', (event) => post({ kind: 'failed', where: 'page', message: event.message }));
 listen(take);
 post({ kind: 'ready' });

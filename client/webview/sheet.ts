@@ -92,6 +92,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       dress = nextDress;
       drawn = { items };
       heading.textContent = next.title;
+      systems.classList.toggle('columns', look.layout === 'columns');
       place(items);
     };
     let begun = false;

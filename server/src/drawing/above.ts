@@ -96,22 +96,39 @@ const thumbText = (finger: string): string => (finger === 'thumb' ? 'T' : finger
 const changesPlace = (plan: PlanNote, before: PlanNote | null): boolean =>
   before === null || plan.shift || !sameHand(plan.hand, before.hand) || plan.places[0]?.string !== before.places[0]?.string;
 
-/** The fingers to print over a note, lowest head first; null for none. A finger just used on the same stop is not repeated. */
-function fingersOf(note: FingeredNote, density: Density): { readonly text: string; readonly ink: Ink } | null {
-  const { plan, before, scene } = note;
-  if (scene.tied) return null;
-  if (plan === null || plan.places.length === 0) {
-    const pinned = pinnedFinger(scene);
-    return pinned === null ? null : { text: thumbText(pinned), ink: 'pinned' };
-  }
-  const ink: Ink = plan.pinned.includes('finger') ? 'pinned' : 'computed';
-  if (density === 'pins' && ink !== 'pinned') return null;
-  if (density === 'changes' && ink !== 'pinned' && !changesPlace(plan, before)) return null;
-  const text = note.heads.map(({ place }) => place?.finger ?? '').join('');
-  return text === '' ? null : { text, ink };
+interface PrintedText {
+  readonly text: string;
+  readonly ink: Ink;
 }
 
-function stringText(note: FingeredNote, density: Density): { readonly text: string; readonly ink: Ink } | null {
+/** The fingers to print over a note, lowest head first. */
+function fingersOf(note: FingeredNote, density: Density): readonly PrintedText[] {
+  const { plan, before, scene } = note;
+  if (scene.tied) return [];
+  if (plan === null || plan.places.length === 0) {
+    const pinned = pinnedFinger(scene);
+    return pinned === null ? [] : [{ text: thumbText(pinned), ink: 'pinned' }];
+  }
+  const ink: Ink = plan.pinned.includes('finger') ? 'pinned' : 'computed';
+  if (density === 'pins' && ink !== 'pinned') return [];
+  if (density === 'changes' && ink !== 'pinned' && !changesPlace(plan, before)) return [];
+  return note.heads.flatMap(({ place }) => (place === null ? [] : [{ text: place.finger, ink }]));
+}
+
+/** Rows of fingers: that of the lowest head of each note, of the next, and so on. */
+function fingerRows(notes: readonly FingeredNote[], density: Density): RowMark[][] {
+  const rows: RowMark[][] = [];
+  for (const note of notes) {
+    fingersOf(note, density).forEach(({ text, ink }, head) => {
+      const row = rows[head] ?? [];
+      row.push(fingerMark(note, text, ink));
+      rows[head] = row;
+    });
+  }
+  return rows;
+}
+
+function stringText(note: FingeredNote, density: Density): PrintedText | null {
   const { plan, before, scene } = note;
   const pinned = pinnedString(scene);
   if (pinned !== null) return { text: pinned.replace(/^sul ?/, ''), ink: 'pinned' };
@@ -190,10 +207,6 @@ export interface Edges {
 /** All rows above one staff, inner rows first. */
 export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: Edges, density: Density): Shape[] {
   const staffTop = edges.top;
-  const fingers = notes.flatMap((note) => {
-    const finger = fingersOf(note, density);
-    return finger === null ? [] : [fingerMark(note, finger.text, finger.ink)];
-  });
   const strings = notes.flatMap((note) => {
     const string = stringText(note, density);
     return string === null ? [] : [stringMark(note, string.text, string.ink)];
@@ -201,7 +214,7 @@ export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: E
   return [
     ...placeRow(notes.filter(isAccented).map(accentMark), sky, staffTop, 0.5 * space),
     ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
-    ...placeRow(fingers, sky, staffTop, 0.5 * space),
+    ...fingerRows(notes, density).flatMap((row, i) => placeRow(row, sky, staffTop, (i === 0 ? 0.5 : 0.25) * space)),
     ...placeRow(strings, sky, staffTop, 0.34 * space),
     ...(density === 'pins' ? [] : drawHands(notes, sky, edges)),
   ];

@@ -9,7 +9,7 @@ import { sceneOf } from '../../support/page/scenes.ts';
 
 const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
 const header = 'X:1\nT:<img src=x onerror=alert(1)>\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n';
-const tune = `${header}"<b>"G,A,B,C|!1!A,(A,B,)C|\nD,E,F,G,|[D,A,]4|]\nw:<script>alert(1)</script> x\n`;
+const tune = `${header}"<b>"G,A,"G7"B,C|!1!A,(A,B,)C|\nD,E,F,G,|[D,A,]4|]\nw:<script>alert(1)</script> x\n`;
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 interface PageWindow {
@@ -71,6 +71,13 @@ describe.skipIf(browserPath === null)('the page', () => {
     expect(reveal).toMatchObject({ tune: 0, revision: scene.revision });
     const ask = (await posted(page, 'ask-places')).at(-1)!;
     expect(ask).toMatchObject({ note: scene.notes[2]!.id, head: 0 });
+  });
+
+  it('leads a click on a chord symbol to its quotes', async () => {
+    const box = (await page.locator('.engraving text[data-name="chord"]').last().boundingBox())!;
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+    const reveal = (await posted(page, 'reveal')).at(-1)!;
+    expect(tune.slice(reveal.from, reveal.to)).toBe('"G7"');
   });
 
   it('chooses another place with keys alone', async () => {
