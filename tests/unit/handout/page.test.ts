@@ -79,11 +79,9 @@ describe('makeSheet', () => {
   });
 
   it('prints every letter it has a font for, and counts those it has none for', () => {
-    const own = openFonts(fontFiles);
-    makeSheet(handoutTunes(fullTune), 'Book', own, look, () => {});
-    expect([...own.missing]).toEqual([]);
-    makeSheet(handoutTunes('X:1\nT:音\nK:C clef=bass\nC,|\n'), 'Book', own, look, () => {});
-    expect([...own.missing]).toEqual(['音']);
+    const missing = (text: string): readonly string[] => makeSheet(handoutTunes(text), 'Book', fonts, look, () => {}).missing;
+    expect(missing(fullTune)).toEqual([]);
+    expect(missing('X:1\nT:音\nK:C clef=bass\nC,|\n')).toEqual(['音']);
   });
 
   it('tells which tune could not be drawn and sets the rest', () => {

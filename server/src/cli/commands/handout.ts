@@ -4,7 +4,7 @@ import { readBook } from '../../abc/index.ts';
 import { planStage } from '../../arrangement/index.ts';
 import { prepare } from '../../engraving/prepare.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
-import type { ExportOptions, FontFiles, HandoutTune } from '../../handout/index.ts';
+import type { ExportOptions, FontBook, FontFiles, HandoutTune } from '../../handout/index.ts';
 import { playOut } from '../../score/index.ts';
 import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
@@ -66,6 +66,7 @@ interface Run {
   readonly configs: Configs;
   readonly tables: TableCache;
   readonly names: FileNames;
+  readonly fonts: () => Promise<FontBook>;
 }
 
 /** Bytes that transition tables may take in one run. */
@@ -73,7 +74,7 @@ const tableBytes = 32 * 1024 * 1024;
 
 async function writeAll(files: readonly string[], asked: Asked, out: string, io: Io): Promise<ExitCode> {
   const { sources, failed } = await readSources(files, io, asked['stdin-name']);
-  const run: Run = { asked, out, io, configs: configsOf(io), tables: makeTables(tableBytes), names: fileNames() };
+  const run: Run = { asked, out, io, configs: configsOf(io), tables: makeTables(tableBytes), names: fileNames(), fonts: fontsOf(io) };
   let bad = failed;
   for (const source of sources) bad = !(await writeSource(source, run)) || bad;
   return bad ? 2 : 0;
@@ -101,7 +102,7 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
     look,
     stem: stemOf(source.name),
     practice: practiceOf(asked),
-    fonts: () => fontsOf(io),
+    fonts: run.fonts,
     told: progress(source, tunes.length, io),
   };
   let good = true;
@@ -155,9 +156,19 @@ const practiceOf = (asked: Asked): Wanted['practice'] => ({
 
 const fontNames = ['serif', 'serif-italic', 'serif-bold', 'digits', 'accidentals'] as const;
 
-async function fontsOf(io: Io): Promise<FontFiles> {
+/** Opens the fonts when first asked. */
+function fontsOf(io: Io): () => Promise<FontBook> {
+  let opened: Promise<FontBook> | null = null;
+  return () => {
+    opened ??= openedFonts(io);
+    return opened;
+  };
+}
+
+async function openedFonts(io: Io): Promise<FontBook> {
+  const { openFonts } = await import('../../handout/index.ts');
   const files = await Promise.all(fontNames.map(async (name) => [name, await io.asset(`fonts/${name}.ttf`)] as const));
-  return Object.fromEntries(files) as FontFiles;
+  return openFonts(Object.fromEntries(files) as FontFiles);
 }
 
 /** A progress line on a terminal, from 20 tunes on. */

@@ -1,5 +1,5 @@
 // One writer a format: the tunes of a file in, files with names out. The handout bundle is loaded when the first is asked for.
-import type { ExportOptions, FontBook, FontFiles, HandoutTune, MadeSheet, PracticeOptions } from '../../handout/index.ts';
+import type { ExportOptions, FontBook, HandoutTune, MadeSheet, PracticeOptions } from '../../handout/index.ts';
 import { messageOf } from '../sources.ts';
 import { slugged } from './file-names.ts';
 
@@ -14,7 +14,8 @@ export interface Wanted {
   /** Name of the tune file without its ending. */
   readonly stem: string;
   readonly practice: PracticeOptions;
-  readonly fonts: () => Promise<FontFiles>;
+  /** The fonts, opened once a run: they remember the widths of words. */
+  readonly fonts: () => Promise<FontBook>;
   readonly told: (done: number) => void;
 }
 
@@ -39,8 +40,8 @@ function drawnOf(wanted: Wanted): Promise<Drawn> {
 }
 
 async function draw(wanted: Wanted): Promise<Drawn> {
-  const { makeSheet, openFonts } = await load();
-  const fonts = openFonts(await wanted.fonts());
+  const { makeSheet } = await load();
+  const fonts = await wanted.fonts();
   return { made: makeSheet(wanted.tunes, titleOf(wanted), fonts, wanted.look, wanted.told), fonts };
 }
 
@@ -49,8 +50,8 @@ async function* onSheet(wanted: Wanted, paint: (drawn: Drawn) => AsyncIterable<M
   const drawn = await drawnOf(wanted);
   for (const { title, message } of drawn.made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
   yield* paint(drawn);
-  const { missing } = drawn.fonts;
-  if (missing.size > 0) yield { kind: 'problem', message: `no font of ours has ${[...missing].slice(0, 10).join(' ')}: printed as a box.` };
+  const { missing } = drawn.made;
+  if (missing.length > 0) yield { kind: 'problem', message: `no font of ours has ${missing.slice(0, 10).join(' ')}: printed as a box.` };
 }
 
 /** One tune gives its own title; a book the name its `B:` field gives, else the file's. */

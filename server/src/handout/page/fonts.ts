@@ -25,8 +25,8 @@ export interface FontBook {
   outline(run: Run, x: number, y: number, size: number): string;
   /** Height above and depth below the baseline that a line of the face takes, for size 1. */
   readonly lines: Readonly<Record<Face, { readonly ascent: number; readonly descent: number }>>;
-  /** Letters met that no font has, in the order met. */
-  readonly missing: ReadonlySet<string>;
+  /** Whether any font has a letter. */
+  has(letter: string): boolean;
 }
 
 /** Fonts tried for a letter, after the face itself. */
@@ -39,16 +39,14 @@ const mostWidths = 20_000;
 export function openFonts(files: FontFiles): FontBook {
   const fonts = Object.fromEntries(fontNames.map((name) => [name, fontkit.create(files[name])])) as Record<FontName, fontkit.Font>;
   const widths = new Map<string, number>();
-  const missing = new Set<string>();
-  const has = (name: FontName, letter: string): boolean => fonts[name].hasGlyphForCodePoint(letter.codePointAt(0)!);
+  const holds = (name: FontName, letter: string): boolean => fonts[name].hasGlyphForCodePoint(letter.codePointAt(0)!);
 
-  const fontFor = (letter: string, face: Face): FontName | null => [face, ...fallbacks].find((name) => has(name, letter)) ?? null;
+  const fontFor = (letter: string, face: Face): FontName | null => [face, ...fallbacks].find((name) => holds(name, letter)) ?? null;
 
   function runs(text: string, face: Face): readonly Run[] {
     const found: { font: FontName; text: string }[] = [];
     for (const letter of text) {
       const font = fontFor(letter, face);
-      if (font === null) missing.add(letter);
       const run = { font: font ?? face, text: font === null ? box : letter };
       const last = found.at(-1);
       if (last?.font === run.font) last.text += run.text;
@@ -94,7 +92,7 @@ export function openFonts(files: FontFiles): FontBook {
     return { ascent: ascent / unitsPerEm, descent: -descent / unitsPerEm };
   };
   const lines = { serif: line('serif'), 'serif-italic': line('serif-italic'), 'serif-bold': line('serif-bold'), digits: line('digits') };
-  return { files, runs, width, outline, lines, missing };
+  return { files, runs, width, outline, lines, has: (letter) => fontNames.some((name) => holds(name, letter)) };
 }
 
 /** Where a text begins, by its anchor. */

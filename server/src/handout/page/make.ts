@@ -11,6 +11,8 @@ import { type Sheet, shareOfPage, sheetOf, type TuneBlocks } from './sheet.ts';
 export interface MadeSheet {
   readonly sheet: Sheet;
   readonly problems: readonly { readonly title: string; readonly message: string }[];
+  /** Letters that no font has, printed as a box. */
+  readonly missing: readonly string[];
 }
 
 /** Sets tunes on pages. `told` hears of each tune done, for a progress line. */
@@ -31,7 +33,14 @@ export function makeSheet(
     told(++done);
     return { title: name, blocks: made.blocks };
   });
-  return { sheet: sheetOf(blocks, title, paper, fonts, options), problems };
+  const sheet = sheetOf(blocks, title, paper, fonts, options);
+  return { sheet, problems, missing: missingLetters(sheet, fonts) };
+}
+
+function missingLetters(sheet: Sheet, fonts: FontBook): readonly string[] {
+  const marks = sheet.pages.flatMap((page) => page.placed.flatMap((placed) => placed.marks));
+  const letters = new Set(marks.flatMap((mark) => (mark.kind === 'text' ? [...mark.text] : [])));
+  return [...letters].filter((letter) => !fonts.has(letter));
 }
 
 /** Staff sizes tried to get a tune on one page, as shares of the usual one: below 6.5 mm a page is hard to read from a stand. */

@@ -73,11 +73,12 @@ function paintPath(pdf: PDFDocument, mark: PathMark): void {
 function paintText(pdf: PDFDocument, mark: TextMark, fonts: FontBook): void {
   let x = textLeft(fonts, mark);
   for (const run of fonts.runs(mark.text, mark.face)) {
-    // Kerning is asked for by name: without it the library kerns word by word and loses it across spaces.
+    // Without features the library remembers the shapes of words, but kerns word by word: texts with spaces ask for it by name.
+    const kerned = run.text.includes(' ') ? { features: ['kern'] } : {};
     pdf
       .font(run.font)
       .fontSize(mark.size)
-      .text(run.text, x, mark.y, { lineBreak: false, baseline: 'alphabetic', features: ['kern'] });
+      .text(run.text, x, mark.y, { lineBreak: false, baseline: 'alphabetic', ...kerned });
     x += fonts.width(run.text, mark.face, mark.size);
   }
 }
