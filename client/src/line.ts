@@ -4,6 +4,8 @@ import type { AskServer, FromClient, FromServer } from '../../server/src/wire/pr
 
 export type { AskServer, DocumentEdits } from '../../server/src/wire/protocol.ts';
 
+type Hearer = (params: unknown) => void;
+
 export interface Line {
   notify<M extends keyof FromClient>(method: M, params: FromClient[M]): void;
   ask<M extends keyof AskServer>(method: M, params: AskServer[M]['ask']): Promise<AskServer[M]['answer']>;
@@ -13,17 +15,17 @@ export interface Line {
 
 export function lineTo(client: BaseLanguageClient): Line {
   // The connection keeps one handler a method; here several may hear the same.
-  const hearers = new Map<string, ((params: never) => void)[]>();
+  const hearers = new Map<string, Hearer[]>();
   const fault = (problem: unknown): void => client.warn(problem instanceof Error ? problem.message : String(problem), undefined, false);
   return {
     notify: (method, params) => void client.sendNotification(method, params).catch(fault),
     ask: (method, params) => client.sendRequest(method, params),
     on(method, heed) {
       const known = hearers.get(method);
-      if (known) return void known.push(heed);
-      const all: ((params: never) => void)[] = [heed];
+      if (known) return void known.push(heed as Hearer);
+      const all = [heed as Hearer];
       hearers.set(method, all);
-      client.onNotification(method, (params: never) => {
+      client.onNotification(method, (params: unknown) => {
         for (const each of all) each(params);
       });
     },

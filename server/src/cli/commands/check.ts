@@ -1,0 +1,93 @@
+// `bullfiddle check`: what no hand can play, what does not add up, and how to mend it.
+import { version } from '../../../../package.json';
+import type { Severity } from '../../checks/index.ts';
+import { makeTables } from '../../fingering/index.ts';
+import { inputOptions, readArguments } from '../arguments.ts';
+import { tableBytes } from '../book.ts';
+import type { Command, ExitCode, Io } from '../command.ts';
+import { configsOf, unknownPlayer } from '../config.ts';
+import { findingsGithub } from '../output/findings-github.ts';
+import { findingsSarif } from '../output/findings-sarif.ts';
+import { findingsText, sumOf } from '../output/findings-text.ts';
+import { type Reported, reportOf } from '../output/report.ts';
+import { usageError } from '../run.ts';
+import { readSources, type Source } from '../sources.ts';
+
+const formats = ['text', 'json', 'sarif', 'github'] as const;
+const severities = ['error', 'warning', 'info'] as const;
+const options = {
+  ...inputOptions,
+  format: { kind: 'choice', choices: formats },
+  'fail-on': { kind: 'choice', choices: severities },
+  for: { kind: 'text', what: 'a player of bullfiddle.json' },
+} as const;
+
+export const check: Command = {
+  name: 'check',
+  summary: 'Check tunes: bars that do not add up, passages no hand can play, with what is missing and how to mend it.',
+  usage: `bullfiddle check FILE... [--format text|json|sarif|github] [--fail-on error|warning|info] [--for NAME] [--stdin-name NAME]
+
+  --format           text (default), json (a line a finding), sarif (SARIF 2.1.0), github (annotation lines)
+  --fail-on          the least severity that makes the exit code 1; error if not given
+  --for NAME         judge for this player of bullfiddle.json
+  --stdin-name NAME  what to call standard input (-)`,
+  async run(args, io) {
+    const read = readArguments(args, options);
+    if (read.kind === 'wrong') return usageError(check, read.message, io);
+    if (read.files.length === 0) return usageError(check, 'name a tune file or a folder.', io);
+    return checkAll(read.files, read.values, io);
+  },
+};
+
+interface Asked {
+  readonly format: (typeof formats)[number] | null;
+  readonly 'fail-on': Severity | null;
+  readonly for: string | null;
+  readonly 'stdin-name': string | null;
+}
+
+async function checkAll(files: readonly string[], asked: Asked, io: Io): Promise<ExitCode> {
+  const { sources, failed } = await readSources(files, io, asked['stdin-name']);
+  const configs = configsOf(io);
+  const tables = makeTables(tableBytes);
+  const found: Reported[] = [];
+  let refused = failed;
+  for (const [i, source] of sources.entries()) {
+    if (io.terminal && sources.length > 1) io.err(`\r${i + 1} of ${sources.length} files`);
+    const config = await configs.settingsFor(source.path, asked.for);
+    if (config === null) {
+      io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', await configs.fileFor(source.path))}\n`);
+      refused = true;
+    } else found.push(...reportOf(source, config, tables));
+  }
+  if (io.terminal && sources.length > 1) io.err('\r\x1b[K');
+  print(found, sources, asked.format ?? 'text', io);
+  const least = severities.indexOf(asked['fail-on'] ?? 'error');
+  const fails = found.some(({ severity }) => severities.indexOf(severity) <= least);
+  return refused ? 2 : fails ? 1 : 0;
+}
+
+function print(found: readonly Reported[], sources: readonly Source[], format: (typeof formats)[number], io: Io): void {
+  switch (format) {
+    case 'text': {
+      const texts = new Map(sources.map(({ name, text }) => [name, text]));
+      io.out(findingsText(found, (file) => texts.get(file) ?? ''));
+      io.err(`${sumOf(found, sources.length)}\n`);
+      return;
+    }
+    case 'json':
+      io.out(found.map(jsonLine).join(''));
+      return;
+    case 'sarif':
+      io.out(findingsSarif(found, version));
+      return;
+    case 'github':
+      io.out(findingsGithub(found));
+      return;
+  }
+}
+
+/** The contract of the public JSON has line and column of the start alone. */
+function jsonLine({ endLine: _line, endColumn: _column, ...rest }: Reported): string {
+  return `${JSON.stringify(rest)}\n`;
+}
