@@ -1,0 +1,77 @@
+// The workbench suite: a real VS Code workbench in a headless browser, driven as its user would. `run.mjs REPORT [NAME...]` writes its counts.
+import { writeFileSync } from 'node:fs';
+import { installBed } from '../../scripts/support/bed.mjs';
+import { firstTune } from './first-tune.mjs';
+import { latest } from './support/beds.mjs';
+import { openBrowser } from './support/browser.mjs';
+import { picture } from './support/pictures.mjs';
+
+/** Each story opens a bed of its own and tells its tests one after another. */
+const stories = { firstTune };
+
+const [report, ...names] = process.argv.slice(2);
+const counts = { passed: 0, failed: 0, skipped: 0 };
+
+/** Runs one test; a failure ends its story, since what follows rests on it. */
+function tester(story) {
+  return async (title, work) => {
+    const start = Date.now();
+    try {
+      await work();
+    } catch (error) {
+      error.test = title;
+      if (latest !== null) {
+        await picture(latest.page, `failed-${story}`);
+        console.log(latest.complaints.slice(-15).join('\n'));
+      }
+      throw error;
+    }
+    counts.passed++;
+    console.log(`  passed: ${story}: ${title} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  };
+}
+
+/** Faults of the bed, not of what it tests: worth one more try, and said aloud. */
+const isFault = (error) => error.test === undefined || /Target (page|closed)|crashed|ECONNREFUSED|net::ERR/i.test(error.message);
+
+async function tell(browser, name, story) {
+  for (let tries = 1; ; tries++) {
+    const before = counts.passed;
+    try {
+      await story(browser, tester(name));
+      return;
+    } catch (error) {
+      if (tries === 1 && isFault(error)) {
+        console.log(`  ${name}: the bed failed (${error.message.split('\n')[0]}); once more from its start`);
+        counts.passed = before;
+        continue;
+      }
+      counts.failed++;
+      console.log(`  FAILED: ${name}: ${error.test ?? 'its bed'}\n${error.stack}`);
+      return;
+    }
+  }
+}
+
+async function run() {
+  const wanted = Object.entries(stories).filter(([name]) => names.length === 0 || names.includes(name));
+  const browser = await openBrowser();
+  if (browser === null || !(await installBed())) {
+    await browser?.close();
+    console.log(
+      `  ${wanted.length} stories skipped: ${browser === null ? 'no Chromium-like browser is installed' : 'the embedded workbench could not be installed'}`,
+    );
+    counts.skipped += wanted.length;
+    return;
+  }
+  try {
+    for (const [name, story] of wanted) await tell(browser, name, story);
+  } finally {
+    await browser.close();
+  }
+}
+
+await run();
+if (report) writeFileSync(report, JSON.stringify(counts));
+console.log(`${counts.passed} passed, ${counts.failed} failed, ${counts.skipped} skipped`);
+process.exit(counts.failed > 0 ? 1 : 0);

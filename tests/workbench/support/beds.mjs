@@ -1,0 +1,57 @@
+// Beds for the tests: a folder of tunes, the extension from the checkout or from its package, a page that shows it.
+import { cpSync, mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { format } from 'node:util';
+import { installInBed, startBed } from '../../../scripts/support/bed.mjs';
+import { root } from '../../../scripts/support/steps.mjs';
+import { openPage } from './browser.mjs';
+import { workbench } from './workbench.mjs';
+
+/** The bed opened last: what it shows and says tells why a test failed. */
+export let latest = null;
+
+const scratch = join(root, '.cache/workbench');
+
+/** A fresh copy of the demo book to work in. */
+export function demoFolder(name) {
+  const folder = join(scratch, name, 'tunes');
+  rmSync(join(scratch, name), { recursive: true, force: true });
+  mkdirSync(folder, { recursive: true });
+  cpSync(join(root, 'media/demo'), folder, { recursive: true });
+  return folder;
+}
+
+/** Opens `folder` with the extension from the checkout; a test suite for the extension host runs if one is named. */
+export async function bedOfCheckout(browser, name, folder, { suite = null, settings = {} } = {}) {
+  const bed = await startBed(join(scratch, name, 'data'), { seconds: 600, settings });
+  const payload = [['extensionDevelopmentPath', `vscode-remote://${bed.authority}${root}`]];
+  if (suite !== null) payload.push(['extensionTestsPath', `vscode-remote://${bed.authority}${suite}`]);
+  return opened(browser, bed, folder, payload);
+}
+
+/** Opens `folder` with the packaged extension installed. */
+export async function bedOfPackage(browser, name, folder, vsix) {
+  const data = join(scratch, name, 'data');
+  mkdirSync(data, { recursive: true });
+  if (!(await installInBed(data, vsix))) throw new Error(`${vsix} could not be installed.`);
+  return opened(browser, await startBed(data, { seconds: 600 }), folder, []);
+}
+
+async function opened(browser, bed, folder, payload) {
+  const { page, complaints, close } = await openPage(browser);
+  const log = [];
+  let ended;
+  const finished = new Promise((done) => {
+    ended = done;
+  });
+  await page.exposeFunction('codeAutomationLog', (_type, args) => log.push(format(...args)));
+  await page.exposeFunction('codeAutomationExit', (code) => ended(code));
+  const query = new URLSearchParams({ folder, ...(payload.length > 0 ? { payload: JSON.stringify(payload) } : {}) });
+  await page.goto(`${bed.origin}/?${query}`);
+  const close_ = async () => {
+    await close().catch(() => {});
+    await bed.stop();
+  };
+  latest = { page, complaints };
+  return { page, complaints, log, finished, work: workbench(page), close: close_ };
+}
