@@ -228,6 +228,7 @@ describe('errors of meaning', () => {
     ['X:1\nK:C\n', 'text.title-missing'],
     ['X:1\nM:C\nT:t\nK:C\n', 'text.title-late'],
     ['X:1\nT:t\n', 'text.key-missing'],
+    ['X:1\nT:t\nK:C\n%%begintext\nhello\n\nC\n', 'text.block-unclosed'],
     ['X:1\nT:t\nP:AC\nK:C\nP:A\nC\n', 'text.part-unknown'],
   ])('%j', (text, code) => expect(errorsOf(scoreOf(text))).toEqual([code]));
 

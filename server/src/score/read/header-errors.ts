@@ -1,4 +1,4 @@
-// What a tune's header lacks, and what it names in vain.
+// What a tune's header lacks, what it names in vain, and blocks without an end.
 import type { Field } from '../../abc/tree/fields.ts';
 import type { PlacedLine, TuneTree } from '../../abc/tree/tree.ts';
 import { shifted } from '../../text/span.ts';
@@ -28,4 +28,15 @@ export function reportParts(tune: TuneState, tree: TuneTree): void {
   const missing = [...new Set(labelsIn(tune.partOrder))].filter((label) => !marked.has(label));
   const placed = tree.lines.flatMap(fieldIn).find(({ field }) => field.letter === 'P');
   if (missing.length > 0 && placed) reportAt(tune, 'text.part-unknown', shifted(placed.field, placed.at), missing.join(', P:'));
+}
+
+/** A block of typeset text that is open at the tune's end has swallowed what was to follow. */
+export function reportOpenBlock(tune: TuneState, tree: TuneTree): void {
+  let open: { at: number; field: Field } | null = null;
+  for (const { at, line } of tree.lines) {
+    if (line.kind !== 'directive') continue;
+    if (/^%%\s*begin/.test(line.text)) open = { at, field: line.field };
+    else if (/^%%\s*end/.test(line.text)) open = null;
+  }
+  if (open) reportAt(tune, 'text.block-unclosed', shifted(open.field, open.at), open.field.text.replace(/^begin/, '').split(/\s/)[0]);
 }

@@ -9,7 +9,7 @@ import type { Fraction, Score } from '../types.ts';
 import { alignLyrics, alignSymbols, musicBegins } from './align.ts';
 import { closeLastBar } from './bars.ts';
 import { applyBodyField, applyHeaderField } from './fields.ts';
-import { reportHeader, reportParts } from './header-errors.ts';
+import { reportHeader, reportOpenBlock, reportParts } from './header-errors.ts';
 import { reportOpenSlurs } from './joins.ts';
 import { addItems } from './music.ts';
 import { endRhythms } from './rhythm.ts';
@@ -50,6 +50,7 @@ function readNew(header: HeaderTree, tree: TuneTree): Score {
   }
   reportHeader(tune, tree, end);
   reportParts(tune, tree);
+  reportOpenBlock(tune, tree);
   return scoreOf(tune);
 }
 
