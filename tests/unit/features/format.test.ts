@@ -53,6 +53,8 @@ describe('format', () => {
   it('lines up the bars of voices', () =>
     check('[V:1] D4 E4|F8|\n[V:2]D,2E,2 F,2G,2|A,8|', '[V:1] D4 E4       |F8 |\n[V:2]D,2E,2 F,2G,2|A,8|'));
   it('leaves a line alone that holds something else', () => check('D,E, F,G, ## A,B,|', 'D,E, F,G, ## A,B,|'));
+  it('leaves a line alone whose spaces decide what it says, and spaces the others', () =>
+    check('D, E,F,G, A,4|\n$>u |: |[CE]|"G"Z2F2Z2', 'D,E,F,G, A,4|\n$>u |: |[CE]|"G"Z2F2Z2'));
   it('keeps line ends as they are', () =>
     expect(formatted('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nD E F G | \r\n')).toBe('X:1\r\nL:1/8\r\nM:4/4\r\nK:D\r\nDEFG|\r\n'));
   it('knows the bar that was just closed', () => {
