@@ -25,7 +25,7 @@ export function boardOf(plan: Plan): Board {
   return { strings: plan.strings, mensur, top: Math.max(leastTop, ...places.map((place) => place.stop)) + 1 };
 }
 
-const left = 26;
+const left = 36;
 const right = 12;
 const top = 18;
 const stringGap = 15;
@@ -67,7 +67,7 @@ function fingers(board: Board, note: PlanNote): Shape[] {
   return note.places.flatMap((place): Shape[] => {
     const string = board.strings.indexOf(place.string);
     if (string < 0) return [];
-    const at = { x: place.stop === 0 ? left - 12 : xOf(board, place.stop), y: yOf(string) };
+    const at = { x: place.stop === 0 ? left - 13 : xOf(board, place.stop), y: yOf(string) };
     const meaning = { ...furniture('finger'), note: note.id };
     return [
       { ...meaning, kind: 'circle', ...at, r: 7, fill: place.stop > 0 },
