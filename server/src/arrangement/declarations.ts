@@ -1,7 +1,8 @@
 // What a tune declares in `I:bullfiddle key=value ...`: kind of part, player and instrument, version, silenced findings.
 import type { KeyedValue } from '../abc/tree/fields.ts';
+import type { HeaderTree } from '../abc/tree/tree.ts';
 import type { Instruction, NoteId, Voice } from '../score/types.ts';
-import type { Span } from '../text/span.ts';
+import { type Span, shifted } from '../text/span.ts';
 import { readSetting, type SettingKey, type SetupPatch, settingKeys } from './settings.ts';
 import type { PartProblem, VersionTag } from './types.ts';
 
@@ -41,14 +42,14 @@ interface Gathered {
 
 const scopeRank = { file: 0, tune: 1, voice: 2, inline: 3 } as const;
 
-/** Reads the declarations that hold for a voice. Problems of the file's and the tune's header are told where `told` says so, lest every voice repeat them. */
+/** Reads the declarations that hold for a voice. Problems of the tune's header are told where `told` says so, lest every voice repeat them; those of the file's header by `headerProblems`. */
 export function readDeclarations(voice: Voice, told: 'all' | 'own-scope'): Declarations {
   const into: Gathered = { part: null, setup: {}, allow: [], tag: {}, handStops: [], problems: [] };
   const ours = voice.instructions.filter((i) => i.name === 'bullfiddle');
   for (const instruction of [...ours].sort((a, b) => scopeRank[a.scope] - scopeRank[b.scope])) {
-    const problems = instruction.keyed.flatMap((keyed) => readOne(keyed, instruction, voice, into) ?? []);
-    const header = instruction.scope === 'file' || instruction.scope === 'tune';
-    if (told === 'all' || !header) into.problems.push(...problems);
+    const problems = instruction.keyed.flatMap((keyed) => readOne(keyed, placeOf(instruction, voice), into) ?? []);
+    const mine = instruction.scope === 'voice' || instruction.scope === 'inline' || (told === 'all' && instruction.scope === 'tune');
+    if (mine) into.problems.push(...problems);
   }
   return { ...into, version: versionTag(into.tag) };
 }
@@ -59,25 +60,44 @@ function versionTag(tag: Gathered['tag']): VersionTag | null {
   return { tune, version, from, made, extra, keyShift };
 }
 
+/** Problems of the declarations in a file's header, with spans in the file. */
+export function headerProblems(header: HeaderTree): readonly PartProblem[] {
+  const into: Gathered = { part: null, setup: {}, allow: [], tag: {}, handStops: [], problems: [] };
+  return header.lines.flatMap(({ at, line }) => {
+    if (line.kind !== 'field' && line.kind !== 'directive') return [];
+    const { value } = line.field;
+    if (value.kind !== 'instruction' || value.name !== 'bullfiddle') return [];
+    return value.keyed.flatMap(({ key, value: text, keySpan, valueSpan }) => {
+      const keyed = { key, value: text, keySpan: shifted(keySpan, at), valueSpan: shifted(valueSpan, at) };
+      return readOne(keyed, { holds: 'whole part', before: 0 }, into) ?? [];
+    });
+  });
+}
+
+/** Where a declaration stands: for the whole part, or from a note on. */
+interface Place {
+  readonly holds: 'whole part' | 'from here';
+  readonly before: NoteId;
+}
+
+function placeOf({ scope, before }: Instruction, voice: Voice): Place {
+  const first = voice.notes[0];
+  return { holds: scope !== 'inline' || first === undefined || before <= first.id ? 'whole part' : 'from here', before };
+}
+
 /** Takes one `key=value` into what was gathered; gives the problem if it cannot be taken. */
-function readOne(keyed: KeyedValue, instruction: Instruction, voice: Voice, into: Gathered): PartProblem | null {
+function readOne(keyed: KeyedValue, place: Place, into: Gathered): PartProblem | null {
   const { key, value } = keyed;
   const setting = readSetting(key, value);
-  if (setting !== null) {
-    if (setting.kind === 'bad') return badValue(keyed, setting.message, setting.allowed);
-    if (holdsForWholePart(instruction, voice)) into.setup = { ...into.setup, ...setting.patch };
-    else return badValue(keyed, `${key}= holds for a whole part. Put it in the header, after V:, or before the first note.`, []);
-    return null;
-  }
-  return readWord(keyed, instruction, into);
+  if (setting === null) return readWord(keyed, place, into);
+  if (setting.kind === 'bad') return badValue(keyed, setting.message, setting.allowed);
+  if (place.holds === 'from here')
+    return badValue(keyed, `${key}= holds for a whole part. Put it in the header, after V:, or before the first note.`, []);
+  into.setup = { ...into.setup, ...setting.patch };
+  return null;
 }
 
-function holdsForWholePart(instruction: Instruction, voice: Voice): boolean {
-  const first = voice.notes[0];
-  return instruction.scope !== 'inline' || first === undefined || instruction.before <= first.id;
-}
-
-function readWord(keyed: KeyedValue, instruction: Instruction, into: Gathered): PartProblem | null {
+function readWord(keyed: KeyedValue, place: Place, into: Gathered): PartProblem | null {
   const { key, value } = keyed;
   switch (key) {
     case 'part':
@@ -88,7 +108,7 @@ function readWord(keyed: KeyedValue, instruction: Instruction, into: Gathered): 
       into.allow.push(...listOf(value));
       return null;
     case 'hand-stop':
-      return readHandStop(keyed, instruction, into);
+      return readHandStop(keyed, place, into);
     case 'tune':
     case 'from':
     case 'made':
@@ -121,11 +141,11 @@ function readVersion(keyed: KeyedValue, into: Gathered): PartProblem | null {
   return null;
 }
 
-function readHandStop(keyed: KeyedValue, instruction: Instruction, into: Gathered): PartProblem | null {
+function readHandStop(keyed: KeyedValue, { before }: Place, into: Gathered): PartProblem | null {
   const stop = Number(keyed.value);
   if (!/^\d{1,2}$/.test(keyed.value) || stop < 1 || stop > 36)
     return badValue(keyed, `hand-stop= takes the stop of the first finger, 1 or more, not "${keyed.value}".`, []);
-  into.handStops.push({ before: instruction.before, stop });
+  into.handStops.push({ before, stop });
   return null;
 }
 

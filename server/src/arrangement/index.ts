@@ -15,7 +15,7 @@ export {
   readConfigFile,
   resolveConfig,
 } from './config.ts';
-export { declarationKeys, readDeclarations } from './declarations.ts';
+export { declarationKeys, headerProblems, readDeclarations } from './declarations.ts';
 export { type HammerSuggestion, hammerSuggestions } from './hammers.ts';
 export { type InkOptions, inkEdits } from './ink.ts';
 export { octaveEdits } from './octave-edits.ts';

@@ -1,5 +1,6 @@
 // Running checks over a stage: no more than it holds, severities as set, silenced codes left out, in the order of the text.
 import type { Book } from '../abc/tree/tree.ts';
+import { headerProblems } from '../arrangement/index.ts';
 import type { FileConfig } from '../arrangement/types.ts';
 import { shifted } from '../text/span.ts';
 import type { AnyCheck, Finding, Need, StageOf } from './check.ts';
@@ -37,7 +38,11 @@ function levelOf(code: string, config: FileConfig | null) {
 
 /** Errors of the text before the first tune (file header), relative to the file's start. */
 export function headerFindings(book: Book, config: FileConfig | null = null): readonly Finding[] {
-  return book.header.lines
-    .flatMap(({ at, line }) => line.errors.map((error) => finding(error.code, error.severity, shifted(error.span, at), error.message)))
-    .flatMap((found) => judged(found, config, []));
+  const errors = book.header.lines.flatMap(({ at, line }) =>
+    line.errors.map((error) => finding(error.code, error.severity, shifted(error.span, at), error.message)),
+  );
+  const declared = headerProblems(book.header).map((problem) =>
+    finding(problem.code, 'warning', problem, problem.message, { fixes: problem.fix === null ? [] : [problem.fix] }),
+  );
+  return [...errors, ...declared].flatMap((found) => judged(found, config, []));
 }

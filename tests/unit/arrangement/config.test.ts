@@ -2,14 +2,17 @@
 import { readFileSync } from 'node:fs';
 import Ajv from 'ajv';
 import { describe, expect, it } from 'vitest';
+import { readBook } from '../../../server/src/abc/index.ts';
 import {
   declarationKeys,
   defaultConfig,
+  headerProblems,
   readConfigFile,
   readSetting,
   resolveConfig,
   settingKeys,
 } from '../../../server/src/arrangement/index.ts';
+import { headerFindings } from '../../../server/src/checks/index.ts';
 import { bassPart, tune } from './support.ts';
 
 const schema = JSON.parse(readFileSync(new URL('../../../media/bullfiddle.schema.json', import.meta.url), 'utf8'));
@@ -114,6 +117,16 @@ describe('declarations', () => {
     const part = bassPart(tune('K:C clef=bass', 'C,[I:bullfiddle mensur=1000]D,'));
     expect(part.setup.mensur).toBe(1050);
     expect(part.problems[0]!.message).toContain('holds for a whole part');
+  });
+  it('a slip in the file’s header is told once, for the file, where it stands', () => {
+    const text = `I:bullfiddle colour=red mensur=90\n\n${tune('K:C clef=bass', 'C,')}`;
+    const book = readBook(text);
+    expect(headerProblems(book.header).map((p) => [p.code, text.slice(p.from, p.to)])).toEqual([
+      ['bullfiddle.unknown-key', 'colour'],
+      ['bullfiddle.bad-value', '90'],
+    ]);
+    expect(bassPart(text).problems).toEqual([]);
+    expect(headerFindings(book).map((one) => one.code)).toEqual(['bullfiddle.unknown-key', 'bullfiddle.bad-value']);
   });
   it('gathers what is silenced', () =>
     expect(bassPart(tune('I:bullfiddle allow=note.fades,shift.too-far ; K:C clef=bass', 'C,')).allow).toEqual([
