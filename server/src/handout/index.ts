@@ -1,4 +1,5 @@
 // Everything that can be handed out: pages, text, sound. Loaded on demand, for it brings the engraving and PDF libraries.
+export { htmlFile } from './html/file.ts';
 export { musicXml } from './musicxml/file.ts';
 export { type FontBook, type FontFiles, type FontName, fontNames, openFonts } from './page/fonts.ts';
 export { type MadeSheet, makeSheet } from './page/make.ts';

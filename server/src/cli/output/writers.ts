@@ -73,6 +73,12 @@ const svg: Writer = (wanted) =>
       yield file(`${wanted.stem}-page-${i + 1}.svg`, utf8(svgPage(made.sheet, page, fonts, 'outlines')));
   });
 
+const html: Writer = (wanted) =>
+  onSheet(wanted, async function* ({ made, fonts }) {
+    const { htmlFile, utf8 } = await load();
+    yield file(`${wanted.stem}.html`, utf8(htmlFile(made.sheet, wanted.tunes, fonts, wanted.look, wanted.practice)));
+  });
+
 /** Pixels a point: 300 dots an inch. */
 const pngScale = 300 / 72;
 
@@ -133,4 +139,4 @@ async function* musicxml(wanted: Wanted): AsyncIterable<Made> {
 }
 
 /** Every format of the command line. */
-export const writers = { pdf, svg, png, text, midi, wav, musicxml } as const satisfies Readonly<Record<string, Writer>>;
+export const writers = { pdf, html, svg, png, text, midi, wav, musicxml } as const satisfies Readonly<Record<string, Writer>>;

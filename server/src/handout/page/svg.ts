@@ -14,7 +14,7 @@ const families: Readonly<Record<FontName, string>> = {
 const weight = (font: FontName): string => (font === 'serif-bold' || font === 'digits' ? '600' : '400');
 
 /** CSS classes of the faces, fallbacks named for where our fonts are not at hand. */
-const faceRules = fontNames
+export const faceRules = fontNames
   .map((font) => {
     const rest = font === 'digits' ? 'sans-serif' : 'serif';
     return `.${font}{font-family:"${families[font]}",${rest};font-weight:${weight(font)};font-style:${font === 'serif-italic' ? 'italic' : 'normal'}}`;
@@ -37,11 +37,10 @@ export type SvgText = 'fonts-inside' | 'fonts-outside' | 'outlines';
 /** One page as an SVG document of its own. */
 export function svgPage(sheet: Sheet, page: Page, fonts: FontBook, text: SvgText): string {
   const { width, height } = sheet.paper;
-  const rules = (text === 'fonts-inside' ? fontRules(fonts) : '') + faceRules;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${short(width)}pt" height="${short(height)}pt" viewBox="0 0 ${short(width)} ${short(height)}" role="img">`,
     `<title>${escaped(sheet.title)}</title>`,
-    ...(text === 'outlines' ? [] : [`<style>${rules}</style>`]),
+    ...(text === 'fonts-inside' ? [`<style>${fontRules(fonts)}${faceRules}</style>`] : []),
     `<rect width="100%" height="100%" fill="#fff"/>`,
     ...page.placed.map((placed) => group(placed, fonts, text)),
     '</svg>\n',

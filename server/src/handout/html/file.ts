@@ -1,0 +1,89 @@
+// A book as one HTML file: the sheet, a player and the text tab of each tune; works offline, prints as the sheet.
+import { add } from '../../score/fraction.ts';
+import type { FontBook } from '../page/fonts.ts';
+import type { Sheet } from '../page/sheet.ts';
+import { faceRules, fontRules, svgPage } from '../page/svg.ts';
+import { type PracticeOptions, secondsAt, type Timeline, timelineOf } from '../sound/timeline.ts';
+import { textTab } from '../text-tab/text.ts';
+import type { ExportOptions, HandoutTune } from '../types.ts';
+import { caution } from '../words.ts';
+import { escaped } from '../xml.ts';
+import { type PlayerTune, pageStyle, playerScript } from './player.ts';
+
+/** Nothing is fetched; text of a tune never becomes script, for it is escaped everywhere. */
+const policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; font-src data:";
+
+export function htmlFile(
+  sheet: Sheet,
+  tunes: readonly HandoutTune[],
+  fonts: FontBook,
+  options: ExportOptions,
+  practice: PracticeOptions,
+): string {
+  const data = JSON.stringify(tunes.map((tune) => playerTune(tune, practice))).replaceAll('<', '\\u003c');
+  return [
+    '<!DOCTYPE html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
+    '<meta name="viewport" content="width=device-width">',
+    `<title>${escaped(sheet.title)}</title>`,
+    `<style>${fontRules(fonts)}${faceRules}${pageStyle}</style>`,
+    '</head>',
+    '<body>',
+    '<main>',
+    `<h1 class="screen">${escaped(sheet.title)}</h1>`,
+    ...tunes.map((tune, i) => tuneSection(tune, i, options)),
+    ...sheet.pages.map((page) => svgPage(sheet, page, fonts, 'fonts-outside')),
+    '</main>',
+    `<script type="application/json" id="tunes">${data}</script>`,
+    `<script>${playerScript}</script>`,
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+}
+
+function tuneSection(tune: HandoutTune, index: number, options: ExportOptions): string {
+  const title = escaped(tune.score.title === '' ? 'Untitled' : tune.score.title);
+  return [
+    `<section class="screen" aria-label="${title}">`,
+    `<h2>${title}</h2>`,
+    `<form data-tune="${index}">`,
+    `<button type="submit" aria-label="Play or stop ${title}">Play</button>`,
+    '<label>Speed <input name="speed" type="range" min="40" max="120" step="5" value="100"> <output>100 %</output></label>',
+    '<label><input name="click" type="checkbox"> Click</label>',
+    '<label><input name="octave" type="checkbox"> Octave up</label>',
+    '</form>',
+    `<p>${caution}</p>`,
+    `<details><summary>Tab as text</summary><pre>${escaped(textTab(tune, options))}</pre></details>`,
+    '</section>',
+  ].join('\n');
+}
+
+/** All beats are given; the player leaves out those after the count-in unless asked. */
+function playerTune(tune: HandoutTune, practice: PracticeOptions): PlayerTune {
+  const timeline = timelineOf(tune, { ...practice, click: 'all', register: 'as-sounding' });
+  const start = secondsAt(timeline, timeline.start);
+  return {
+    notes: timeline.notes.map((note) => {
+      const from = secondsAt(timeline, note.onset);
+      return [
+        rounded(from),
+        rounded(secondsAt(timeline, add(note.onset, note.duration)) - from),
+        rounded(440 * 2 ** ((note.midi - 69) / 12)),
+        note.loudness,
+      ];
+    }),
+    clicks: timeline.clicks.map((click) => clickOf(click, timeline, start)),
+    end: rounded(secondsAt(timeline, timeline.end)),
+  };
+}
+
+function clickOf({ onset, accent }: Timeline['clicks'][number], timeline: Timeline, start: number): PlayerTune['clicks'][number] {
+  const at = secondsAt(timeline, onset);
+  return [rounded(at), accent === 'strong' ? 1 : 0, at < start - 1e-6 ? 1 : 0];
+}
+
+const rounded = (n: number): number => Math.round(n * 10_000) / 10_000;
