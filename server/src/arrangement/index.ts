@@ -28,6 +28,7 @@ export { type BarPlace, barPlaces, isShort, type Section, sectionsOf } from './s
 export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './settings.ts';
 export { settlePins } from './settle-pins.ts';
 export { clefAt, soundingPitch } from './sounding.ts';
+export { sourceTag, sourceTagEdits } from './source-tag.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
 export { keepingSymbolPlaces } from './symbol-places.ts';
 export { measuringTempo, toTask } from './task.ts';

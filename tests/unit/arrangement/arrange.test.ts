@@ -1,7 +1,8 @@
 // Arranging low and high versions from a melody: octaves by the phrase, thinning, staleness and drift.
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { driftOf, madeDigests, planStage, statesOf, updateVersion } from '../../../server/src/arrangement/index.ts';
+import { driftOf, madeDigests, planStage, sourceTagEdits, statesOf, updateVersion } from '../../../server/src/arrangement/index.ts';
+import { applyEdits } from '../../../server/src/text/span.ts';
 import { arranged, bodyOf, placesOf, planned, stageOf, tools, tune } from './support.ts';
 
 const reel = tune('I:bullfiddle tune=reel version=source ; M:2/2 ; L:1/8 ; K:D', 'P:A\nD2F2 A2F2|G2E2 D4|\nP:B\nf2a2 b2a2|g2e2 d4|');
@@ -136,6 +137,13 @@ describe('12. years of revision must lose nothing', () => {
   });
   it('digests of parts do not hang on the header', () =>
     expect(madeDigests(stageOf(low.replace('T:test', 'T:other')))).toEqual(madeDigests(stageOf(low))));
+});
+
+it('names a melody as the source, once', () => {
+  const plain = tune('M:2/2 ; K:D', 'D4');
+  const tagged = applyEdits(plain, sourceTagEdits(stageOf(plain)));
+  expect(tagged).toBe('X:1\nT:test\nM:2/2\nI:bullfiddle tune=test version=source\nK:D\nD4\n');
+  expect(sourceTagEdits(stageOf(tagged))).toEqual([]);
 });
 
 it('an arranged version is playable as it stands', () => {

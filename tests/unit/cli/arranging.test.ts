@@ -72,6 +72,12 @@ describe('arrange', () => {
       /^X:2\nT:Reel \(low\)\nI:bullfiddle tune=reel version=low from=A:.*,B:.* made=A:.*\nM:2\/2\nL:1\/8\nK:D clef=bass\nP:A\nD,2F,2 /,
     );
   });
+  it('says how a melody without a name becomes the source of its versions', async () => {
+    const plain = melody.replace(/I:bullfiddle.*\n/, '');
+    const { err } = await run('arrange a.abc --version low', { 'a.abc': plain });
+    expect(err).toContain('put "I:bullfiddle tune=reel version=source" before its K: line');
+    expect((await run('arrange a.abc --version low', { 'a.abc': melody })).err).toBe('');
+  });
   it('moves to a key and to a tempo', async () => {
     const { out } = await run('arrange a.abc --version high --key G --tempo 1/2=80', { 'a.abc': melody });
     expect(out).toContain('K:G clef=bass');

@@ -7,6 +7,8 @@ import {
   partStage,
   slugFor,
   sourceOf,
+  sourceTag,
+  sourceTagEdits,
   updateVersion,
   versionOf,
 } from '../../arrangement/index.ts';
@@ -120,6 +122,10 @@ function arrangeAll(open: OpenBook, asked: Asked, how: How, tools: ArrangeTools,
       failed = true;
       return;
     }
+    if (sourceTagEdits(source).length > 0)
+      io.err(
+        `${open.source.name}: ${source.score.title}: put "${sourceTag(source)}" before its K: line, and its versions are kept in step with it.\n`,
+      );
     for (const warning of made.warnings) io.err(`${open.source.name}: ${source.score.title}: ${warning}\n`);
     if (asked.report) io.out(`${JSON.stringify(reportOf(open, source, asked.version!, made))}\n`);
     else io.out(`${i === 0 ? '' : '\n'}${made.text}`);
