@@ -85,13 +85,14 @@ function spliced(version: ScoreStage, remade: ScoreStage, parts: readonly PartUp
   const ours = version.score.voices[0]!;
   const theirs = remade.score.voices[0]!;
   const fresh = new Map(namedSections(theirs).map((section) => [section.name, regionOf(remade, theirs, section)]));
+  const lineEnd = /\r\n|\n|\r/.exec(version.text)?.[0] ?? '\n';
   let out = '';
   let done = 0;
   for (const section of namedSections(ours)) {
     const region = fresh.get(section.name);
     if (!stale.has(section.name) || region === undefined) continue;
     const { from, to } = regionOf(version, ours, section);
-    out += version.text.slice(done, from) + remade.text.slice(region.from, region.to);
+    out += version.text.slice(done, from) + remade.text.slice(region.from, region.to).replace(/\n/g, lineEnd);
     done = to;
   }
   return out + version.text.slice(done);

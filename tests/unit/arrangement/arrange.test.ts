@@ -135,6 +135,18 @@ describe('12. years of revision must lose nothing', () => {
     expect(half.text).toContain(edited.slice(edited.indexOf('P:A'), edited.indexOf('P:B')));
     expect(states(changed.replace('f2a2', 'f2g2'), half.text)).toEqual({ A: 'conflict', B: 'clean' });
   });
+  it('an update keeps the file’s line ends', () => {
+    const crlf = (text: string) => text.replace(/\n/g, '\r\n');
+    const made = updateVersion(
+      stageOf(reel.replace('D2F2', 'D2G2')),
+      stageOf(crlf(low)),
+      { tempo: null, thin: 'none', pins: 'changes' },
+      tools,
+    );
+    expect(made).toMatchObject({ kind: 'updated', parts: [{ state: 'stale' }, { state: 'clean' }] });
+    if (made.kind === 'updated')
+      expect(made.text).toBe(crlf(arranged(reel.replace('D2F2', 'D2G2'), { version: 'low', thin: 'none', pins: 'changes' }).text));
+  });
   it('digests of parts do not hang on the header', () =>
     expect(madeDigests(stageOf(low.replace('T:test', 'T:other')))).toEqual(madeDigests(stageOf(low))));
 });
