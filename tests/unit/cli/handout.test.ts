@@ -67,4 +67,16 @@ describe('handout', () => {
     expect(io.said.err).toBe('set/road.abc: out/low-road.mid could not be written: the disk is full; nothing was written.\n');
     expect([...io.files.keys()].filter((name) => name.startsWith('out/'))).toEqual(['out/low-road-2.mid', 'out/road.txt']);
   });
+
+  it('publishes only what is complete, and says what is missing', async () => {
+    const bare = await call(['set/road.abc', '--out', 'out', '--format', 'text', '--publish']);
+    expect(bare).toMatchObject({ code: 2, written: [] });
+    expect(bare.err).toContain('"Low Road": no composer and no source: add C: or S:.');
+    expect(bare.err).toContain('"Low Road": no rights:');
+    expect(bare.err).toContain('2 of 2 notes have no finger and string in the text');
+    const whole = 'X:1\nT:Low Road\nC:traditional\nM:4/4\nL:1/4\nK:G clef=bass\n!0!G,2 !1!!sulG!A,2|]\n';
+    const io = memoryIo({ 'whole.abc': whole });
+    expect(await runCommandLine(['handout', 'whole.abc', '--out', 'out', '--format', 'text', '--publish'], io, [handout], '1')).toBe(0);
+    expect(io.said.err).toBe('');
+  });
 });

@@ -1,7 +1,8 @@
 // `bullfiddle handout`: pages, text and sound of the tunes of a book, written to a folder.
 import { basename, join } from 'node:path';
 import { readBook } from '../../abc/index.ts';
-import { planStage } from '../../arrangement/index.ts';
+import { planStage, scoreStage } from '../../arrangement/index.ts';
+import type { FileConfig, PlanStage } from '../../arrangement/types.ts';
 import { prepare } from '../../engraving/prepare.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
 import type { ExportOptions, FontBook, FontFiles, HandoutTune } from '../../handout/index.ts';
@@ -10,6 +11,7 @@ import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { type Configs, configsOf, unknownPlayer } from '../config.ts';
 import { type FileNames, fileNames } from '../output/file-names.ts';
+import { missingToPublish } from '../output/publish.ts';
 import { type Made, type Wanted, writers } from '../output/writers.ts';
 import { usageError } from '../run.ts';
 import { messageOf, readSources, type Source } from '../sources.ts';
@@ -29,6 +31,7 @@ const options = {
   'count-in': { kind: 'number', least: 0, most: 4 },
   click: { kind: 'choice', choices: ['off', 'all', 'downbeats', 'backbeats'] },
   'octave-up': { kind: 'flag' },
+  publish: { kind: 'flag' },
 } as const;
 
 type Asked = Values<typeof options>;
@@ -48,6 +51,7 @@ export const handout: Command = {
   --count-in BARS    bars counted in (default 1)
   --click off|all|downbeats|backbeats   clicks under the tune (default off)
   --octave-up        the bass an octave higher, for small loudspeakers
+  --publish          write only if each tune has title, origin, rights, every finger and string, and no error
   --stdin-name NAME  what to call standard input (-)`,
   async run(args, io) {
     const read = readArguments(args, options);
@@ -89,7 +93,9 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
     io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', file)}\n`);
     return false;
   }
-  const tunes = tunesOf(source, run, config);
+  const stages = stagesOf(source, run, config);
+  if (asked.publish && !mayPublish(source, stages, io)) return false;
+  const tunes = stages.map(handoutTune);
   if (tunes.length === 0) {
     io.err(`${source.name}: ${asked.tune === null ? 'no tune in it (a tune begins with X:)' : `no tune with X:${asked.tune}`}.\n`);
     return false;
@@ -136,13 +142,27 @@ async function keep(made: Made, say: (message: string) => void, run: Run): Promi
   }
 }
 
-function tunesOf(source: Source, run: Run, config: Parameters<typeof planStage>[2]): readonly HandoutTune[] {
+function stagesOf(source: Source, run: Run, config: FileConfig): readonly PlanStage[] {
   const book = readBook(source.text);
   return book.tunes.flatMap((_, index) => {
-    const { score, fingered } = planStage(book, index, config, run.tables);
-    if (run.asked.tune !== null && score.number !== run.asked.tune) return [];
-    return [{ score, played: playOut(score), engraving: prepare(book, index), plans: fingered.map(({ plan }) => plan) }];
+    const wanted = run.asked.tune === null || scoreStage(book, index).score.number === run.asked.tune;
+    return wanted ? [planStage(book, index, config, run.tables)] : [];
   });
+}
+
+const handoutTune = ({ book, index, score, fingered }: PlanStage): HandoutTune => ({
+  score,
+  played: playOut(score),
+  engraving: prepare(book, index),
+  plans: fingered.map(({ plan }) => plan),
+});
+
+/** Says what keeps the tunes of a file from being published; true if nothing does. */
+function mayPublish(source: Source, stages: readonly PlanStage[], io: Io): boolean {
+  const missing = stages.flatMap((stage) => missingToPublish(stage).map((text) => `${source.name}: "${stage.score.title}": ${text}\n`));
+  for (const line of missing) io.err(line);
+  if (missing.length > 0) io.err(`${source.name}: not published; nothing was written.\n`);
+  return missing.length === 0;
 }
 
 const stemOf = (name: string): string => (name === '-' ? 'handout' : basename(name).replace(/\.abc$/i, ''));
