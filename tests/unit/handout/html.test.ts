@@ -21,12 +21,14 @@ describe('htmlFile', () => {
   const hostile = page('X:1\nT:</script><img src=x onerror=alert(1)>\nM:4/4\nL:1/4\nQ:1/4=60\nK:C clef=bass\nA,, A,, z2|]\n');
 
   it('asks the network for nothing and forbids it', () => {
-    expect(hostile.replaceAll('http://www.w3.org/2000/svg', '')).not.toMatch(/https?:|src=|@import|<link/i);
-    expect(hostile).toContain("default-src 'none'");
+    // The name of the SVG namespace looks like an address and is none; a failed match must not print the fonts.
+    const reaching = hostile.replaceAll('http://www.w3.org/2000/svg', '').match(/https?:|<[^>]*\bsrc=|@import|<link|url\((?!data:)/gi);
+    expect(reaching).toBeNull();
+    expect(hostile.includes("default-src 'none'")).toBe(true);
   });
 
   it('keeps text of a tune from becoming markup or script', () => {
-    expect(hostile).not.toContain('<img');
+    expect(hostile.includes('<img')).toBe(false);
     expect(hostile.match(/<\/script>/g)).toHaveLength(2);
   });
 
