@@ -23,10 +23,18 @@ interface Provenance {
   readonly exit: LineEntry;
 }
 
-const provenance = new WeakMap<TuneTree | HeaderTree, Provenance>();
+// A hidden property and not a WeakMap: with one entry a tree, the collector spends more time on the map than reading takes.
+const PROVENANCE = Symbol('provenance');
+
+const provenanceOf = (tree: TuneTree | HeaderTree): Provenance | null =>
+  (tree as { readonly [PROVENANCE]?: Provenance })[PROVENANCE] ?? null;
+
+function withProvenance<T extends TuneTree | HeaderTree>(tree: T, value: Provenance): T {
+  return Object.defineProperty(tree, PROVENANCE, { value });
+}
 
 /** The dialect after a header: what its tunes begin with. */
-export const dialectAfter = (header: HeaderTree): Dialect => provenance.get(header)?.exit.dialect ?? STANDARD_DIALECT;
+export const dialectAfter = (header: HeaderTree): Dialect => provenanceOf(header)?.exit.dialect ?? STANDARD_DIALECT;
 
 interface LinesRead extends Provenance {
   readonly linesRead: number;
@@ -49,8 +57,7 @@ export function readTune(text: string, dialect: Dialect, old: TuneTree | null, o
   const firstBody = read.entries.findIndex((entry, i) => entry.where !== 'tune-header' || read.lines[i]!.line.kind === 'music');
   const bodyStart = firstBody < 0 ? read.lines.length : firstBody;
   const tree: TuneTree = { kind: 'tune', lines: read.lines, length: text.length, bodyStart, strictness: read.exit.dialect.strictness };
-  provenance.set(tree, read);
-  return { tree, linesRead: read.linesRead };
+  return { tree: withProvenance(tree, read), linesRead: read.linesRead };
 }
 
 /** Reads what stands before the first tune. */
@@ -62,8 +69,7 @@ export function readHeader(text: string, old: HeaderTree | null, options: ReadOp
   // A byte-order mark is a line of its own, so that no place in a line counts it.
   const read = readLines(pieces, { dialect, where: 'file-header', block: null, continues: null }, old, options, bom === 1 ? '\ufeff' : '');
   const tree: HeaderTree = { kind: 'header', lines: read.lines, length: text.length, version };
-  provenance.set(tree, read);
-  return { tree, linesRead: read.linesRead };
+  return { tree: withProvenance(tree, read), linesRead: read.linesRead };
 }
 
 function readLines(
@@ -74,7 +80,7 @@ function readLines(
   mark = '',
 ): LinesRead {
   const joined = joinedValues(pieces);
-  const before = old && provenance.get(old);
+  const before = old && provenanceOf(old);
   const lines: PlacedLine[] = mark === '' ? [] : [{ at: 0, line: { kind: 'comment', text: mark, errors: [] } }];
   const entries: LineEntry[] = mark === '' ? [] : [start];
   const shift = old ? old.lines.length - pieces.length - lines.length : 0;
@@ -122,6 +128,5 @@ export function withoutTunes(header: HeaderTree): HeaderTree {
   const error = textError('text.no-tune', dialectAfter(header).strictness, 0, contentEnd(line.text));
   const told = lines.with(at, { at: lines[at]!.at, line: { ...line, errors: [...line.errors, error] } });
   const made: HeaderTree = { ...header, lines: told };
-  provenance.set(made, provenance.get(header)!);
-  return made;
+  return withProvenance(made, provenanceOf(header)!);
 }

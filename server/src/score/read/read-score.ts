@@ -16,18 +16,8 @@ import { endRhythms } from './rhythm.ts';
 import { currentVoice, newTune, type TuneState, voiceNamed } from './tune-state.ts';
 import { finished } from './voice-state.ts';
 
-const read = new WeakMap<TuneTree, { readonly header: HeaderTree; readonly score: Score }>();
-
 /** The score of a tune under its file's header. Never throws; what is wrong is in `errors`. */
 export function readScore(header: HeaderTree, tree: TuneTree): Score {
-  const known = read.get(tree);
-  if (known?.header === header) return known.score;
-  const score = readNew(header, tree);
-  read.set(tree, { header, score });
-  return score;
-}
-
-function readNew(header: HeaderTree, tree: TuneTree): Score {
   const tune = newTune(tree.strictness);
   for (const { line, at } of header.lines) {
     // The file header ends at the first empty line (2.2.2).
