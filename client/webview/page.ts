@@ -170,3 +170,5 @@ followZoom(root);
 window.addEventListener('error', (event) => post({ kind: 'failed', where: 'page', message: event.message }));
 listen(take);
 post({ kind: 'ready' });
+// While the host makes the scene.
+sheet.warm();

@@ -13,6 +13,8 @@ export const staffWidth = 740;
 export interface Sheet {
   /** Draws a scene; resolves when it stands in the page, to false if a newer one took its place. */
   show(scene: Scene, look: Look): Promise<boolean>;
+  /** Draws a few notes out of sight: the library's first drawing in a page is slow, whatever it draws. */
+  warm(): void;
   /** Puts a plan on the scene that is shown. */
   plan(plans: readonly Plan[], findings: readonly SceneFinding[]): void;
   readonly views: readonly SystemView[];
@@ -40,24 +42,22 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
   const systems = html('div', { class: 'systems' });
   root.append(heading, systems);
   const viewOf = new WeakMap<KeptSystem<SVGGElement>, SystemView>();
-  const wordsOf = new Map<string, HTMLElement>();
+  let wordsOf = new Map<string, HTMLElement>();
   let run = 0;
   let drawn: Drawn = { items: [] };
   let scene: Scene | null = null;
   let dress: Dress = { plans: [], findings: [], look: { density: 'all', bassVoices: [] }, width: staffWidth };
   let views: SystemView[] = [];
 
-  function wordsElement(words: SheetWords, at: number): HTMLElement {
+  function wordsElement(words: SheetWords, at: number, used: Map<string, HTMLElement>): HTMLElement {
     const key = `${at} ${words.role} ${words.text}`;
-    const known = wordsOf.get(key);
-    if (known !== undefined) return known;
-    const element = html('p', { class: words.role }, text(words.text));
-    wordsOf.set(key, element);
+    const element = wordsOf.get(key) ?? html('p', { class: words.role }, text(words.text));
+    used.set(key, element);
     return element;
   }
 
-  function elementOf(item: SheetItem<SVGGElement>, at: number): Element {
-    if (item.kind === 'words') return wordsElement(item, at);
+  function elementOf(item: SheetItem<SVGGElement>, at: number, used: Map<string, HTMLElement>): Element {
+    if (item.kind === 'words') return wordsElement(item, at, used);
     let view = viewOf.get(item.kept);
     if (view === undefined) {
       view = makeView(item);
@@ -71,7 +71,10 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
 
   function place(items: readonly SheetItem<SVGGElement>[]): void {
     views = [];
-    patchChildren(systems, items.map(elementOf));
+    const used = new Map<string, HTMLElement>();
+    const elements = items.map((item, at) => elementOf(item, at, used));
+    wordsOf = used;
+    patchChildren(systems, elements);
   }
 
   async function show(next: Scene, look: Look): Promise<boolean> {
@@ -120,6 +123,11 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
 
   return {
     show,
+    warm() {
+      const parsed = parse({ text: 'X:1\nL:1/8\nK:D clef=bass\n"D"D,2(F,G,) A,2A,4|]\n', toSource: [] }, []);
+      const options = { width: staffWidth, tabRoom, headroom, bassVoices: [] };
+      if (parsed.ok && scene === null) guarded('draw', () => [...drawTune(parsed.value, options, new Map(), studio)]);
+    },
     plan(plans, findings) {
       dress = { ...dress, plans, findings };
       place(drawn.items);
