@@ -5,21 +5,13 @@ import { describe, expect, it } from 'vitest';
 import { actions } from '../../../server/src/features/actions/index.ts';
 import { defaultFeatureSettings } from '../../../server/src/features/feature.ts';
 import { features } from '../../../server/src/features/index.ts';
+import { seeded } from '../../support/random.ts';
 import { stageOf } from './support.ts';
 
 const demo = readFileSync(resolve(import.meta.dirname, '../../../media/demo/towpath-breakdown.abc'), 'utf8')
   .split('\n\n')
   .slice(2)
   .join('\n\n');
-
-/** A small generator of numbers below `limit`, the same in every run (linear congruential; common practice). */
-function numbers(seed: number): (limit: number) => number {
-  let state = seed;
-  return (limit) => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return Math.floor((state / 2 ** 32) * limit);
-  };
-}
 
 const noise = [
   '|',
@@ -90,11 +82,11 @@ function askAll(text: string, at: number): void {
 
 describe('features', () => {
   it('answer anywhere in a good tune', () => {
-    const next = numbers(7);
+    const next = seeded(7).below;
     for (let i = 0; i < 5; i++) askAll(demo, next(demo.length + 1));
   });
   it('answer in broken tunes', () => {
-    const next = numbers(11);
+    const next = seeded(11).below;
     for (let i = 0; i < 20; i++) {
       const text = broken(demo.slice(0, 420), next);
       expect(() => askAll(text, next(text.length + 1)), JSON.stringify(text)).not.toThrow();

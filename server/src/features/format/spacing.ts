@@ -72,7 +72,8 @@ const follows = (before: Piece, item: MusicItem, space: boolean): boolean =>
   trailing.has(item.kind) && before.kind === 'event' && (!space || item.kind === 'broken');
 
 function spaceBetween(before: Piece, after: Piece, groupOf: (item: MusicItem) => string | undefined): string {
-  if (before.joins) return '';
+  // An unclosed chord may end in white space of its own.
+  if (before.joins || /[ \t]$/.test(before.text)) return '';
   if (before.kind === 'event' && after.kind === 'event') return spaceOfEvents(before, after, groupOf);
   const atBar = before.kind === 'bar' || after.kind === 'bar';
   if (atBar && before.kind !== 'other' && after.kind !== 'other') return mayClose(before, after) ? '' : ' ';
