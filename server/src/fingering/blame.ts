@@ -1,10 +1,10 @@
 // Which limit makes a window impossible: the first, in a fixed order, whose lifting alone frees it; else the first two together.
 import { shiftTime, spanMm } from '../bass/index.ts';
 import type { TableCache } from './cache.ts';
-import { layerOf } from './chain.ts';
+import { timingInto } from './chain.ts';
 import { handOf, noHand } from './hands.ts';
 import { type LimitClass, limitClasses } from './limits/lifted.ts';
-import { timingInto } from './limits/time.ts';
+import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
 import { factorOver } from './pace.ts';
 import type { LimitCode, Task, TaskNote, Window } from './types.ts';
@@ -24,7 +24,8 @@ export function explainWindow(task: Task, cache: TableCache, stretch: Stretch): 
 
 /** The smallest set of classes whose lifting frees the window: one if one is enough, else two, else all. */
 function freeing(task: Task, cache: TableCache, stretch: Stretch): readonly LimitClass[] {
-  const frees = (classes: readonly LimitClass[]) => stuckAt(modelFor(task, cache, new Set(classes)), task, stretch) === null;
+  const links = linksOf(task);
+  const frees = (classes: readonly LimitClass[]) => stuckAt(modelFor(task, cache, new Set(classes)), task, links, stretch) === null;
   const singles = limitClasses.map((one) => [one]);
   const pairs = limitClasses.flatMap((one, i) => limitClasses.slice(i + 1).map((other) => [one, other]));
   return [...singles, ...pairs].find(frees) ?? limitClasses;
@@ -99,10 +100,11 @@ function shiftTimesOf(task: Task, cache: TableCache, stretch: Stretch, slowdown:
   const model = modelFor(task, cache);
   const { limits } = task.player;
   let best = { needed: 0, available: 0, off: Number.POSITIVE_INFINITY };
-  let layer = layerOf(model, task, stretch.first, model.layers.start);
+  const links = linksOf(task);
+  let layer = model.layers.layerFor(task.notes[stretch.first]!, model.layers.start);
   for (let i = stretch.first + 1; i <= stretch.last; i++) {
-    const next = layerOf(model, task, i, layer.carried);
-    const { available } = timingInto(limits, task.notes, i);
+    const next = model.layers.layerFor(task.notes[i]!, layer.carried);
+    const { available } = timingInto(model, task, links, i);
     for (const a of layer.states) {
       for (const b of next.states) {
         if (b.free > 0 || a.hand === noHand) continue;

@@ -1,24 +1,57 @@
-// A stretch of notes as layers and tables, one after another.
-import type { Carried, Layer } from './layers.ts';
-import { timingInto } from './limits/time.ts';
+// A task laid out as layers and tables along its links.
+import type { Layer } from './layers.ts';
+import { freeMost, type Passed, type Timing, timingAfter } from './limits/time.ts';
+import { type Links, linksOf, walkBack } from './links.ts';
 import type { Model, Table } from './model.ts';
 import type { Task } from './types.ts';
 
-/** Layers of notes `first`, `first + 1`, ...; `tables[i]` leads into `layers[i]` (null into the first). */
+/** The graph of a task, made as far as it is asked for: layer of each note and table of the step into it. */
 export interface Chain {
-  readonly first: number;
-  readonly layers: readonly Layer[];
-  readonly tables: readonly (Table | null)[];
+  readonly model: Model;
+  readonly task: Task;
+  readonly links: Links;
+  /** Layer of note `index`; those before it on its run are made first. */
+  layer(index: number): Layer;
+  /** Table of the step into note `index` from its predecessor. */
+  table(index: number): Table;
 }
 
-/** The layer of note `index` after `before`. */
-export function layerOf(model: Model, task: Task, index: number, before: Carried): Layer {
-  return model.layers.layerFor(task.notes[index]!, before);
+/** The chain of a whole task. */
+export function makeChain(model: Model, task: Task): Chain {
+  const links = linksOf(task);
+  const layers: Layer[] = [];
+  const tables: (Table | undefined)[] = [];
+  const layer = (index: number): Layer => {
+    for (let i = layers.length; i <= index; i++) {
+      const pred = links.pred[i]!;
+      layers.push(model.layers.layerFor(task.notes[i]!, pred < 0 ? model.layers.start : layers[pred]!.carried));
+    }
+    return layers[index]!;
+  };
+  const table = (index: number): Table => {
+    const known = tables[index];
+    if (known) return known;
+    const to = layer(index);
+    const made = model.tableFor(layers[links.pred[index]!]!, to, task.notes[index]!.articulation, timingInto(model, task, links, index));
+    tables[index] = made;
+    return made;
+  };
+  return { model, task, links, layer, table };
 }
 
-/** The table of the step from note `to - 1` into note `to`. */
-export function tableInto(model: Model, task: Task, to: number, from: Layer, layer: Layer): Table {
-  return model.tableFor(from, layer, task.notes[to]!.articulation, timingInto(model.player.limits, task.notes, to));
+/** Times for the move into note `index`. */
+export function timingInto(model: Model, task: Task, links: Links, index: number): Timing {
+  return timingAfter(model.player.limits, passedBefore(task, links, index));
+}
+
+/** Notes passed before note `index`, nearest first, as many as times depend on. */
+export function passedBefore(task: Task, links: Links, index: number): readonly Passed[] {
+  return walkBack(links, index, freeMost + 1).map(({ note, step }) => ({ step, duration: task.notes[note]!.duration }));
+}
+
+/** Part of a task as a task of its own, notes `first` to `last` in a row, with a free hand at its start. */
+export function cutOut(task: Task, first: number, last: number): Task {
+  return { ...task, notes: task.notes.slice(first, last + 1), jumps: [], breaks: [] };
 }
 
 /** Costs of the states of a first note. */

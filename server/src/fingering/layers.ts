@@ -93,7 +93,7 @@ function carriedBy(states: readonly State[]): Carried['pairs'] {
 }
 
 function keyOf(note: TaskNote): string {
-  const pins = note.pins.map((pin) => `${pin.finger ?? ''}${pin.string ?? ''}${pin.harmonic ? 'h' : ''}`);
+  const pins = note.pins.map((pin) => `${pin.finger ?? ''}/${pin.string ?? ''}${pin.harmonic ? 'h' : ''}`);
   const way = note.articulation === 'scoop' || note.articulation === 'left-hand' ? note.articulation : '';
   return `${note.pitches.join()};${pins.join()};${note.handStop ?? ''};${way}`;
 }

@@ -29,6 +29,8 @@ export interface Model {
   readonly layers: Layers;
   /** The part of a table that does not depend on time: no hop and no move is judged or paid in it. */
   stillFor(from: Layer, to: Layer, articulation: Articulation): Int32Array;
+  /** Cost of each move from hand to hand in `available` microseconds: `[from * handCount + to]`. */
+  movesFor(available: number): Int32Array;
   tableFor(from: Layer, to: Layer, articulation: Articulation, timing: Timing): Table;
 }
 
@@ -69,8 +71,9 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
     cache.grew(table.cells.byteLength);
     return table;
   };
+  const movesFor = (available: number) => remember(moves, available, () => moveCells(rules, available));
   const stillFor = (from: Layer, to: Layer, articulation: Articulation) => stillCells(from, to, wayOf(articulation), false);
-  return { ...rules, layers, stillFor, tableFor };
+  return { ...rules, layers, stillFor, movesFor, tableFor };
 }
 
 /** How the step is bound: all that is plucked is bound alike. */

@@ -1,15 +1,14 @@
 // The search: exact, resumable by work units, for the best fingering or all minimal windows.
-
-import { handWay } from '../bass/index.ts';
+import { makeAlternatives, makeJoinedAlternatives } from './alternatives.ts';
 import { explainWindow } from './blame.ts';
 import type { TableCache } from './cache.ts';
-import { layerOf, startCosts, tableInto } from './chain.ts';
-import { handOf, namedHand, noHand } from './hands.ts';
-import type { Layer, State } from './layers.ts';
-import { type Model, modelFor, type Table } from './model.ts';
+import { type Chain, makeChain } from './chain.ts';
+import { joinWindows } from './joins.ts';
+import { type Model, modelFor } from './model.ts';
 import { speedOver } from './pace.ts';
-import { backwardStep, forwardStep, leastOf, sourceOf } from './passes.ts';
-import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable } from './types.ts';
+import { forwardPass, placingsOf } from './paths.ts';
+import { type Allowed, makeSections } from './sections.ts';
+import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
 
 /** A search that has done nothing yet. It can be dropped at any time. */
@@ -32,9 +31,11 @@ export function startSearch(task: Task, tables: TableCache): Search {
 
 /** Runs a search to its end. */
 export function search(task: Task, tables: TableCache): Fingered | Unplayable {
-  const result = startSearch(task, tables).step(Number.POSITIVE_INFINITY);
-  if (result.kind === 'running') throw new Error('A search without a bound on its work has ended early.');
-  return result;
+  const work = solve(task, tables);
+  for (;;) {
+    const next = work.next();
+    if (next.done) return next.value;
+  }
 }
 
 /** About as many edges as a note of a tune has. */
@@ -43,136 +44,61 @@ function expectedWork(task: Task): number {
   return task.notes.length * edgesPerNote;
 }
 
-/** Forward costs of one stretch of notes. */
-interface Pass {
-  readonly stretch: Stretch;
-  readonly layers: readonly Layer[];
-  readonly tables: readonly (Table | null)[];
-  readonly costs: readonly Int32Array[];
-}
+const nothingChosen: Allowed = new Map();
 
 function* solve(task: Task, cache: TableCache): Generator<number, Fingered | Unplayable> {
   const model = modelFor(task, cache);
-  const stretches = stretchesOf(task);
-  const passes: Pass[] = [];
-  for (const stretch of stretches) {
-    const pass = yield* forward(model, task, stretch);
-    if (pass === null) return yield* unplayable(model, task, cache, stretches);
-    passes.push(pass);
-  }
-  return fingered(task, cache, passes, stretches);
+  const chain = makeChain(model, task);
+  const joined = isJoined(chain);
+  const plain = yield* forwardPass(chain, nothingChosen);
+  if (plain === null) return yield* unplayable(model, task, cache, chain);
+  if (!joined) return fingered(task, cache, placingsOf(chain, plain.path), plain.cost, true, () => makeAlternatives(chain, plain));
+  const sections = yield* makeSections(chain);
+  const solved = sections.solve(nothingChosen);
+  if (solved === null) return yield* unplayable(model, task, cache, chain);
+  if (solved === 'too-much')
+    return fingered(task, cache, placingsOf(chain, plain.path), plain.cost, false, () => makeAlternatives(chain, plain));
+  const best = (yield* forwardPass(chain, solved.chosen))!;
+  const alternatives = () => makeJoinedAlternatives(chain, sections, best.path, solved.cost);
+  return fingered(task, cache, placingsOf(chain, best.path), solved.cost, true, alternatives);
 }
 
-/** Runs of notes that follow each other. */
-function stretchesOf(task: Task): readonly Stretch[] {
-  const starts = [0, ...task.breaks.filter((at) => at > 0 && at < task.notes.length)];
-  return task.notes.length === 0 ? [] : starts.map((first, i) => ({ first, last: (starts[i + 1] ?? task.notes.length) - 1 }));
+/** Whether anything but one note after another is in the task. */
+function isJoined({ links }: Chain): boolean {
+  return links.closures.length > 0 || links.pred.some((pred, i) => pred >= 0 && pred !== i - 1);
 }
 
-/** Layers, tables and costs of a stretch, or null where it gets stuck. */
-function* forward(model: Model, task: Task, stretch: Stretch): Generator<number, Pass | null> {
-  let layer = layerOf(model, task, stretch.first, model.layers.start);
-  let costs = startCosts(layer);
-  const pass = { stretch, layers: [layer], tables: [null] as (Table | null)[], costs: [costs] };
-  for (let i = stretch.first + 1; leastOf(costs) >= 0; i++) {
-    if (i > stretch.last) return pass;
-    const next = layerOf(model, task, i, layer.carried);
-    const table = tableInto(model, task, i, layer, next);
-    costs = forwardStep(costs, table);
-    layer = next;
-    pass.layers.push(layer);
-    pass.tables.push(table);
-    pass.costs.push(costs);
-    yield table.cells.length;
-  }
-  return null;
-}
-
-function fingered(task: Task, cache: TableCache, passes: readonly Pass[], stretches: readonly Stretch[]): Fingered {
-  const placings = passes.flatMap((pass) => placingsOf(task, pathOf(pass)));
+function fingered(
+  task: Task,
+  cache: TableCache,
+  placings: readonly Placing[],
+  cost: number,
+  exact: boolean,
+  makeRegrets: () => (note: number) => readonly Alternative[],
+): Fingered {
   let regrets: ((note: number) => readonly Alternative[]) | null = null;
   return {
     kind: 'fingered',
-    cost: passes.reduce((sum, pass) => sum + leastCost(pass), 0),
+    cost,
     placings,
-    exact: task.jumps.length === 0,
-    topTempo: topTempoOf(task, cache, stretches),
+    exact,
+    topTempo: topTempoOf(task, cache),
     alternatives: (note, most) => {
-      regrets ??= makeAlternatives(passes, placings);
+      if (!task.notes[note]) return [];
+      regrets ??= makeRegrets();
       return regrets(note).slice(0, most);
     },
   };
 }
 
-function leastCost(pass: Pass): number {
-  const last = pass.costs.at(-1)!;
-  return last[leastOf(last)]!;
+/** Runs of notes that stand one after another. */
+function stretchesOf(task: Task): readonly Stretch[] {
+  const starts = [0, ...task.breaks.filter((at) => at > 0 && at < task.notes.length)];
+  return task.notes.length === 0 ? [] : starts.map((first, i) => ({ first, last: (starts[i + 1] ?? task.notes.length) - 1 }));
 }
 
-/** The cheapest way, ties by the order of states. */
-function pathOf(pass: Pass): readonly State[] {
-  const path: State[] = [];
-  let at = leastOf(pass.costs.at(-1)!);
-  for (let i = pass.layers.length - 1; i >= 0; i--) {
-    path.push(pass.layers[i]!.states[at]!);
-    if (i > 0) at = sourceOf(pass.costs[i - 1]!, pass.tables[i]!, at, pass.costs[i]![at]!);
-  }
-  return path.reverse();
-}
-
-function placingsOf(task: Task, path: readonly State[]): readonly Placing[] {
-  const { mensur } = task.player.setup;
-  return path.map((state, i) => {
-    const before = path[i - 1];
-    const moved = before !== undefined && before.hand !== noHand && before.hand !== state.hand;
-    const travel = moved ? handWay(mensur, handOf(before.hand)!, handOf(state.hand)!) : 0;
-    return { places: state.places, hand: namedHand(state.hand, state.places), shift: moved, travel };
-  });
-}
-
-/** Alternatives by note: every grip at its cheapest, once each, by what it costs the whole more than the best. */
-function makeAlternatives(passes: readonly Pass[], placings: readonly Placing[]): (note: number) => readonly Alternative[] {
-  const totals = passes.map(totalCosts);
-  return (note) => {
-    const p = passes.findIndex(({ stretch }) => note >= stretch.first && note <= stretch.last);
-    const pass = passes[p];
-    const placing = placings[note];
-    if (!pass || !placing) return [];
-    const index = note - pass.stretch.first;
-    const sums = totals[p]![index]!;
-    const least = leastCost(pass);
-    const cheapest = new Map<string, Alternative>();
-    const order = [...sums.keys()].filter((i) => sums[i]! < noWay).sort((a, b) => sums[a]! - sums[b]! || a - b);
-    cheapest.set(seen(placing.places), { places: placing.places, hand: placing.hand, regret: 0 });
-    for (const i of order) {
-      const state = pass.layers[index]!.states[i]!;
-      const key = seen(state.places);
-      if (!cheapest.has(key))
-        cheapest.set(key, { places: state.places, hand: namedHand(state.hand, state.places), regret: sums[i]! - least });
-    }
-    return [...cheapest.values()];
-  };
-}
-
-const noWay = 1 << 30;
-
-/** What the player sees of a grip: string, stop, finger. */
-function seen(places: Placing['places']): string {
-  return places.map((place) => `${place.string}/${place.stop}/${place.finger}`).join();
-}
-
-/** Cost of the best whole way through each state of each layer. */
-function totalCosts(pass: Pass): readonly Int32Array[] {
-  const totals: Int32Array[] = [];
-  let toEnd: Int32Array = new Int32Array(pass.costs.at(-1)!.length);
-  for (let i = pass.layers.length - 1; i >= 0; i--) {
-    totals.push(pass.costs[i]!.map((cost, j) => Math.min(noWay, cost + toEnd[j]!)));
-    if (i > 0) toEnd = backwardStep(toEnd, pass.tables[i]!);
-  }
-  return totals.reverse();
-}
-
-function topTempoOf(task: Task, cache: TableCache, stretches: readonly Stretch[]): TopTempo {
+function topTempoOf(task: Task, cache: TableCache): TopTempo {
+  const stretches = stretchesOf(task);
   const least = (ease: 'limit' | 'comfortable'): number | null => {
     const speeds = stretches.map((stretch) => speedOver(task, cache, stretch, ease)).filter((speed) => speed !== null);
     return speeds.length === 0 ? null : Math.min(...speeds);
@@ -180,23 +106,25 @@ function topTempoOf(task: Task, cache: TableCache, stretches: readonly Stretch[]
   return { limit: least('limit'), comfortable: least('comfortable') };
 }
 
-function* unplayable(model: Model, task: Task, cache: TableCache, stretches: readonly Stretch[]): Generator<number, Unplayable> {
+function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain): Generator<number, Unplayable> {
+  const stretches = stretchesOf(task);
   const found: Stretch[] = [];
-  for (const stretch of stretches) found.push(...(yield* minimalWindows(model, task, stretch)));
+  for (const stretch of stretches) found.push(...(yield* minimalWindows(model, task, chain.links, stretch)));
+  const windows = found.length > 0 ? found.map((stretch) => explainWindow(task, cache, stretch)) : joinWindows(task, cache);
   const rest: (Placing | null)[] = task.notes.map(() => null);
-  for (const stretch of playableStretches(stretches, found)) {
-    const pass = yield* forward(model, task, stretch);
-    if (pass === null) continue;
-    placingsOf(task, pathOf(pass)).forEach((placing, i) => {
+  for (const stretch of playableStretches(stretches, windows)) {
+    const part: Task = { ...task, notes: task.notes.slice(stretch.first, stretch.last + 1), jumps: [], breaks: [] };
+    const own = makeChain(model, part);
+    const pass = yield* forwardPass(own, nothingChosen);
+    placingsOf(own, pass?.path ?? []).forEach((placing, i) => {
       rest[stretch.first + i] = placing;
     });
   }
-  const windows = found.map((stretch) => explainWindow(task, cache, stretch));
-  return { kind: 'unplayable', windows, rest, topTempo: topTempoOf(task, cache, stretches) };
+  return { kind: 'unplayable', windows, rest, topTempo: topTempoOf(task, cache) };
 }
 
 /** What lies between the windows, cut where a window or a break lies. */
-function playableStretches(stretches: readonly Stretch[], windows: readonly Stretch[]): readonly Stretch[] {
+function playableStretches(stretches: readonly Stretch[], windows: readonly Window[]): readonly Stretch[] {
   const blocked = new Set(windows.flatMap(({ first, last }) => Array.from({ length: last - first + 1 }, (_, i) => first + i)));
   return stretches.flatMap(({ first, last }) => {
     const runs: Stretch[] = [];

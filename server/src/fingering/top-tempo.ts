@@ -4,9 +4,9 @@ import type { Limits, Player } from '../bass/types.ts';
 import { handCount, handOf, noHand } from './hands.ts';
 import type { Layer } from './layers.ts';
 import { hops } from './limits/hop.ts';
-import { freeMost } from './limits/time.ts';
+import { freeMost, type Passed } from './limits/time.ts';
 import { type Model, never } from './model.ts';
-import type { TaskNote } from './types.ts';
+import type { Articulation } from './types.ts';
 
 /** Acceleration of the hand to judge by. */
 export type Ease = keyof Limits['acceleration'];
@@ -30,16 +30,13 @@ export function leastFactor(limits: Limits, needed: number, span: Span): number 
   return span.open > 0 ? Math.min(needed / span.open, held) : held;
 }
 
-/** Spans of the step into note `to`, by the number of open notes before it. */
-export function spansInto(notes: readonly TaskNote[], to: number): readonly Span[] {
-  const spans: Span[] = [];
-  for (let free = 0; free <= freeMost; free++) {
-    const stopped = notes[to - free - 1];
-    const first = notes[Math.max(0, to - free)]!;
-    const open = notes[to]!.onset - first.onset;
-    spans.push(stopped ? { open, step: first.onset - stopped.onset, duration: stopped.duration } : { open, step: 0, duration: 0 });
-  }
-  return spans;
+/** Spans of a step by the number of open notes before it, from the notes passed, nearest first. */
+export function spansOf(passed: readonly Passed[]): readonly Span[] {
+  return Array.from({ length: freeMost + 1 }, (_, free) => ({
+    open: passed.slice(0, free).reduce((sum, { step }) => sum + step, 0),
+    step: passed[free]?.step ?? 0,
+    duration: passed[free]?.duration ?? 0,
+  }));
 }
 
 /** Shift times in microseconds from hand to hand. */
@@ -52,22 +49,21 @@ export function shiftTimes(player: Player, ease: Ease): Int32Array {
   return times;
 }
 
-/** A step between two layers into note `index`. */
+/** A step between two layers, with the notes passed before it. */
 export interface PaceStep {
   readonly from: Layer;
   readonly to: Layer;
-  readonly notes: readonly TaskNote[];
-  readonly index: number;
+  readonly articulation: Articulation;
+  readonly passed: readonly Passed[];
 }
 
 /** Least worst factor to each state after one step. */
 export function paceStep(model: Model, times: Int32Array, before: Float64Array, step: PaceStep): Float64Array {
   const { from, to } = step;
-  const still = model.stillFor(from, to, step.notes[step.index]!.articulation);
+  const still = model.stillFor(from, to, step.articulation);
   const after = new Float64Array(to.states.length).fill(Number.POSITIVE_INFINITY);
-  const spans = spansInto(step.notes, step.index);
-  const onsets = step.notes[step.index]!.onset - step.notes[step.index - 1]!.onset;
-  const hop = model.player.limits.hop / onsets;
+  const spans = spansOf(step.passed);
+  const hop = model.player.limits.hop / (step.passed[0]?.step ?? 0);
   const factors = new Map<number, number>();
   const factorOf = (needed: number, free: number): number => {
     const key = needed * 8 + free;

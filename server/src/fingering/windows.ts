@@ -1,6 +1,6 @@
 // Minimal windows: the shortest passages that no hand plays.
-import { layerOf, startCosts, tableInto } from './chain.ts';
-import type { Layer } from './layers.ts';
+import { startCosts, timingInto } from './chain.ts';
+import type { Links } from './links.ts';
 import type { Model } from './model.ts';
 import { forwardStep, leastOf } from './passes.ts';
 import type { Task } from './types.ts';
@@ -12,14 +12,14 @@ export interface Stretch {
 }
 
 /** Where a run from `first` to at most `last` gets stuck: the note that cannot be reached, or null. An open string at the start has a free hand. */
-export function stuckAt(model: Model, task: Task, { first, last }: Stretch): number | null {
-  let layer: Layer = layerOf(model, task, first, model.layers.start);
+export function stuckAt(model: Model, task: Task, links: Links, { first, last }: Stretch): number | null {
+  let layer = model.layers.layerFor(task.notes[first]!, model.layers.start);
   let costs = startCosts(layer);
   for (let i = first; ; i++) {
     if (leastOf(costs) < 0) return i;
     if (i === last) return null;
-    const next = layerOf(model, task, i + 1, layer.carried);
-    costs = forwardStep(costs, tableInto(model, task, i + 1, layer, next));
+    const next = model.layers.layerFor(task.notes[i + 1]!, layer.carried);
+    costs = forwardStep(costs, model.tableFor(layer, next, task.notes[i + 1]!.articulation, timingInto(model, task, links, i + 1)));
     layer = next;
   }
 }
@@ -28,14 +28,14 @@ export function stuckAt(model: Model, task: Task, { first, last }: Stretch): num
  * All minimal windows within a stretch, in order: run on until stuck at a note, step back to the latest start from which it is stuck too,
  * report, and go on from the note after that start. Each proper part of a window is playable. Yields the number of steps tried.
  */
-export function* minimalWindows(model: Model, task: Task, within: Stretch): Generator<number, readonly Stretch[]> {
+export function* minimalWindows(model: Model, task: Task, links: Links, within: Stretch): Generator<number, readonly Stretch[]> {
   const found: Stretch[] = [];
   let start = within.first;
   while (start <= within.last) {
-    const last = stuckAt(model, task, { first: start, last: within.last });
+    const last = stuckAt(model, task, links, { first: start, last: within.last });
     if (last === null) break;
     let first = last;
-    while (stuckAt(model, task, { first, last }) === null) first--;
+    while (stuckAt(model, task, links, { first, last }) === null) first--;
     found.push({ first, last });
     yield last - start + (last - first + 1) ** 2;
     start = first + 1;
