@@ -72,22 +72,32 @@ export async function firstTune(browser, test) {
     });
 
     await test('pins the place picked from the completions, and the tab follows', async () => {
-      await work.goTo(8, 3);
+      await work.goTo(8, 4);
       await page.keyboard.press('Control+Space');
       const row = page.locator('.suggest-widget .monaco-list-row', { hasText: 'D 7' }).first();
       await row.waitFor({ state: 'visible' });
       await picture(page, 'completions');
       await row.click();
       const line = await until('the pin in the text', async () => (await work.text()).find((one) => one.includes('!sulD!')));
-      assert.match(line, /^G,!sulD!!\d!A,B,D\|/);
+      assert.match(line, /^G,(?:!sulD!!\d!|!\d!!sulD!)A,B,D\|/);
       await until('the pinned place in the tab', async () => (await work.stops())[1] === '7');
     });
 
     await test('goes to the note of a number that is clicked', async () => {
       await work.goTo(1, 1);
       await work.sheet().locator('#sheet .tab-stop[role="button"]').nth(2).click();
-      await until('the caret at the third note', async () => /Ln 8, Col \d+ \(2 selected\)/.test(await work.caretText()));
+      await until('the offered places', () => work.sheet().locator('.places button').first().isVisible());
       await picture(page, 'clicked');
+      await until('the third note selected', async () => (await page.locator('.selected-text').count()) === 1);
+    });
+
+    await test('goes from a number to its note by keyboard, and takes the focus along', async () => {
+      await work.sheet().locator('body').press('Escape');
+      const third = work.sheet().locator('#sheet .tab-stop[role="button"]').nth(2);
+      await third.focus();
+      await third.press('Enter');
+      // The note is the two units `B,` after `G,!sulD!!1!A,`.
+      await until('the third note selected', async () => /Ln 8, Col 1[5-7] \(2 selected\)/.test(await work.caretText()));
     });
 
     await test('shows pitch and place of a note on hover', async () => {
@@ -111,7 +121,7 @@ export async function firstTune(browser, test) {
       await until('numbers still there', async () => (await work.stops()).length >= 8);
       for (let i = 0; i < 15; i++) await page.keyboard.press('Backspace');
       await page.keyboard.type('G,,F,,E,,D,|');
-      await until('the last bar typed', async () => (await work.stops()).slice(-3).join(' ') === '1 0 0');
+      await until('the last bar typed', async () => (await work.stops()).slice(-3).join(' ') === '2 0 0');
     });
   } finally {
     await bed.close();

@@ -101,7 +101,8 @@ export function makeSheets(context: ExtensionContext, line: Line): Sheets {
   };
 }
 
-const caretOf = ({ document, selection }: TextEditor): number => document.offsetAt(selection.active);
+/** Where the reader is: a selection counts from its start, so that a selected note is the one that is marked. */
+const caretOf = ({ document, selection }: TextEditor): number => document.offsetAt(selection.start);
 
 function follow(sheets: ReadonlySet<Sheet>, editor: TextEditor, kind: TextEditorSelectionChangeKind | undefined): void {
   const { document } = editor;
