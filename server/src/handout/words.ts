@@ -20,8 +20,12 @@ export const beatName = (beat: string): string => noteNames[beat] ?? `${beat} no
 /** `half note = 96`, as the tune says; empty without a tempo. */
 export const askedTempoText = ({ tempo }: Plan): string => (tempo ? `${beatName(tempo.beat)} = ${rounded(tempo.bpm)}` : '');
 
-/** `Half note: comfortable to 104, limit 122`, as far as known; empty where no time binds. */
-export function topTempoText({ topTempo }: Plan): string {
+/** From this share of the tune's tempo on a comfortable top tempo tells a player nothing. */
+const farBeyond = 2;
+
+/** `Half note: comfortable to 104, limit 122`, as far as known; empty where no time binds, or only far beyond the tune's tempo. */
+export function topTempoText({ topTempo, tempo }: Plan): string {
+  if (tempo !== null && topTempo.comfortable !== null && topTempo.comfortable >= farBeyond * tempo.bpm) return '';
   const tops = [
     topTempo.comfortable === null ? '' : `comfortable to ${Math.floor(topTempo.comfortable)}`,
     topTempo.limit === null ? '' : `limit ${Math.floor(topTempo.limit)}`,

@@ -41,7 +41,10 @@ const textBoxes = (sheet: Sheet, page: number): readonly (Box & { text: string }
 
 const overlap = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
-const books = { full: fullTune, thumb: demoBook('lamplighters-ladder'), accents: demoBook('towpath-breakdown') };
+/** One tune of a book, by its number. */
+const tuneOf = (book: string, number: number): string => new RegExp(`^X:${number}\n[^]*?(?=^X:|$(?![^]))`, 'm').exec(book)![0];
+
+const books = { full: fullTune, thumb: demoBook('lamplighters-ladder'), accents: tuneOf(demoBook('towpath-breakdown'), 2) };
 
 describe('makeSheet', () => {
   it.each(Object.entries(books))('sets no text over another (%s)', (_, text) => {

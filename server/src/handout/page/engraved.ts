@@ -35,7 +35,10 @@ export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook
   const drawn = guarded('draw', () => drawnItems(parsed.value, tune, staffWidth(paper) / size, fonts));
   if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
   const look: Look = { density, bassVoices: tune.plans.map((plan) => plan.voice) };
-  return { kind: 'drawn', blocks: drawn.value.map((item) => itemBlock(item, tune, look, { paper, size }, fonts)) };
+  const titles = new Set(tune.score.texts.filter((text) => text.letter === 'T').map((text) => text.text));
+  // The library repeats further titles of the header before the music; ours stand under the title.
+  const items = drawn.value.filter((item) => item.kind !== 'words' || item.role !== 'subtitle' || !titles.has(item.text));
+  return { kind: 'drawn', blocks: items.map((item) => itemBlock(item, tune, look, { paper, size }, fonts)) };
 }
 
 function drawnItems(parsed: ParsedTune, tune: HandoutTune, width: number, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {

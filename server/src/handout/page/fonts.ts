@@ -21,12 +21,41 @@ export interface FontBook {
   runs(text: string, face: Face): readonly Run[];
   /** Advance in the units of `size`. */
   width(text: string, face: Face, size: number): number;
-  /** The outlines of a run as path data, its baseline beginning at (x, y): for painters that read no fonts. */
-  outline(run: Run, x: number, y: number, size: number): string;
+  /** Advance of a run in a text of `size`. */
+  runWidth(run: Run, size: number): number;
+  /** The outlines of a run as path data: for painters that read no fonts. */
+  outline(run: PlacedRun): string;
   /** Height above and depth below the baseline that a line of the face takes, for size 1. */
   readonly lines: Readonly<Record<Face, { readonly ascent: number; readonly descent: number }>>;
   /** Whether any font has a letter. */
   has(letter: string): boolean;
+}
+
+/** How a font is set beside the faces: its size as a share of the text's, and how far its baseline is raised, as a share of the text's size. The accidentals are drawn for the staff, small and deep. */
+const settings: Readonly<Record<FontName, { readonly scale: number; readonly lift: number }>> = {
+  serif: { scale: 1, lift: 0 },
+  'serif-italic': { scale: 1, lift: 0 },
+  'serif-bold': { scale: 1, lift: 0 },
+  digits: { scale: 1, lift: 0 },
+  accidentals: { scale: 1.3, lift: 0.12 },
+};
+
+/** A run with the place of its baseline's start and its own size. */
+export interface PlacedRun extends Run {
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+}
+
+/** The runs of a text mark, each where it is painted. */
+export function placedRuns(fonts: FontBook, mark: TextMark): readonly PlacedRun[] {
+  let x = textLeft(fonts, mark);
+  return fonts.runs(mark.text, mark.face).map((run) => {
+    const { scale, lift } = settings[run.font];
+    const placed = { ...run, x, y: mark.y - lift * mark.size, size: mark.size * scale };
+    x += fonts.runWidth(run, mark.size);
+    return placed;
+  });
 }
 
 /** Fonts tried for a letter, after the face itself. */
@@ -55,21 +84,23 @@ export function openFonts(files: FontFiles): FontBook {
     return found;
   }
 
+  function runWidth(run: Run, size: number): number {
+    const font = fonts[run.font];
+    return (font.layout(run.text, ['kern']).advanceWidth / font.unitsPerEm) * settings[run.font].scale * size;
+  }
+
   function width(text: string, face: Face, size: number): number {
     const key = `${face} ${text}`;
     let units = widths.get(key);
     if (units === undefined) {
-      units = runs(text, face).reduce(
-        (sum, run) => sum + fonts[run.font].layout(run.text, ['kern']).advanceWidth / fonts[run.font].unitsPerEm,
-        0,
-      );
+      units = runs(text, face).reduce((sum, run) => sum + runWidth(run, 1), 0);
       if (widths.size >= mostWidths) widths.clear();
       widths.set(key, units);
     }
     return units * size;
   }
 
-  function outline(run: Run, x: number, y: number, size: number): string {
+  function outline({ x, y, size, ...run }: PlacedRun): string {
     const font = fonts[run.font];
     const { glyphs, positions } = font.layout(run.text, ['kern']);
     const scale = size / font.unitsPerEm;
@@ -92,7 +123,7 @@ export function openFonts(files: FontFiles): FontBook {
     return { ascent: ascent / unitsPerEm, descent: -descent / unitsPerEm };
   };
   const lines = { serif: line('serif'), 'serif-italic': line('serif-italic'), 'serif-bold': line('serif-bold'), digits: line('digits') };
-  return { files, runs, width, outline, lines, has: (letter) => fontNames.some((name) => holds(name, letter)) };
+  return { files, runs, width, runWidth, outline, lines, has: (letter) => fontNames.some((name) => holds(name, letter)) };
 }
 
 /** Where a text begins, by its anchor. */

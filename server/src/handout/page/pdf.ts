@@ -1,6 +1,6 @@
 // A sheet as PDF: vector paths and selectable text, fonts embedded as subsets, a bookmark a tune. Equal sheets give equal bytes.
 import PDFDocument from 'pdfkit';
-import { type FontBook, fontNames, textLeft } from './fonts.ts';
+import { type FontBook, fontNames, placedRuns } from './fonts.ts';
 import type { Mark, PathMark, TextMark } from './marks.ts';
 import type { Placed, Sheet } from './sheet.ts';
 
@@ -71,14 +71,12 @@ function paintPath(pdf: PDFDocument, mark: PathMark): void {
 }
 
 function paintText(pdf: PDFDocument, mark: TextMark, fonts: FontBook): void {
-  let x = textLeft(fonts, mark);
-  for (const run of fonts.runs(mark.text, mark.face)) {
+  for (const run of placedRuns(fonts, mark)) {
     // Without features the library remembers the shapes of words, but kerns word by word: texts with spaces ask for it by name.
     const kerned = run.text.includes(' ') ? { features: ['kern'] } : {};
     pdf
       .font(run.font)
-      .fontSize(mark.size)
-      .text(run.text, x, mark.y, { lineBreak: false, baseline: 'alphabetic', ...kerned });
-    x += fonts.width(run.text, mark.face, mark.size);
+      .fontSize(run.size)
+      .text(run.text, run.x, run.y, { lineBreak: false, baseline: 'alphabetic', ...kerned });
   }
 }

@@ -1,6 +1,6 @@
 // A page as SVG: the same marks, text as text in our fonts. Text from a tune is escaped.
 import { escaped } from '../xml.ts';
-import { type FontBook, type FontName, fontNames, textLeft } from './fonts.ts';
+import { type FontBook, type FontName, fontNames, placedRuns } from './fonts.ts';
 import { type Mark, short, type TextMark } from './marks.ts';
 import type { Page, Placed, Sheet } from './sheet.ts';
 
@@ -59,16 +59,11 @@ function markElement(mark: Mark, fonts: FontBook, text: SvgText): string {
 }
 
 function textElements(mark: TextMark, fonts: FontBook, text: SvgText): string {
-  let x = textLeft(fonts, mark);
-  return fonts
-    .runs(mark.text, mark.face)
+  return placedRuns(fonts, mark)
     .map((run) => {
-      const element =
-        text === 'outlines'
-          ? `<path d="${fonts.outline(run, x, mark.y, mark.size)}"/>`
-          : `<text class="${run.font}" x="${short(x)}" y="${short(mark.y)}" font-size="${short(mark.size)}" xml:space="preserve">${escaped(run.text)}</text>`;
-      x += fonts.width(run.text, mark.face, mark.size);
-      return element;
+      if (text === 'outlines') return `<path d="${fonts.outline(run)}"/>`;
+      const place = `x="${short(run.x)}" y="${short(run.y)}" font-size="${short(run.size)}"`;
+      return `<text class="${run.font}" ${place} xml:space="preserve">${escaped(run.text)}</text>`;
     })
     .join('');
 }
