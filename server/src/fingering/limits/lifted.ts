@@ -4,7 +4,7 @@
 export type LimitClass = 'crosses' | 'direction' | 'slide' | 'reach' | 'hop' | 'time';
 
 /** In the order in which the blame is laid. */
-export const limitClasses: readonly LimitClass[] = ['crosses', 'direction', 'slide', 'reach', 'hop', 'time'];
+export const limitClasses: readonly LimitClass[] = ['crosses', 'reach', 'direction', 'slide', 'hop', 'time'];
 
 export type Lifted = ReadonlySet<LimitClass>;
 export const nothingLifted: Lifted = new Set();

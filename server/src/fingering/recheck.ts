@@ -1,0 +1,88 @@
+// Rechecks what the search claims, from the rules alone: no layers, tables or passes of the search are used. Slow and short on purpose.
+import { ruleCovers, ruleWithinReach, shiftTime } from '../bass/index.ts';
+import type { Fingered, Placing, Task, Unplayable } from './types.ts';
+
+/** What is wrong with a claim: the note, and why. */
+export interface Refutation {
+  readonly note: number;
+  readonly why: string;
+}
+
+/**
+ * Checks that a fingering plays the notes within the limits that can be seen in it: pitches, pins, strings, frames and reach, slurs, slides
+ * and the time for each shift. For an unplayable task it checks the fingering of the rest, and that the windows stand in order, none inside
+ * another. null: nothing to object to.
+ */
+export function recheck(task: Task, claim: Fingered | Unplayable): Refutation | null {
+  const placings = claim.kind === 'fingered' ? claim.placings : claim.rest;
+  if (placings.length !== task.notes.length) return { note: 0, why: 'There is not one placing for each note.' };
+  for (const [i, placing] of placings.entries()) {
+    const before = i > 0 && !task.breaks.includes(i) ? placings[i - 1] : null;
+    const why = placing === null ? null : (noteFault(task, i, placing) ?? (before ? stepFault(task, placings, i, before, placing) : null));
+    if (why !== null) return { note: i, why };
+  }
+  return claim.kind === 'unplayable' ? windowFault(claim) : null;
+}
+
+function noteFault(task: Task, index: number, placing: Placing): string | null {
+  const note = task.notes[index]!;
+  const { strings } = task.player.setup.tuning;
+  if (placing.places.length !== note.pitches.length) return 'A head has no place.';
+  if (new Set(placing.places.map(({ string }) => string)).size < placing.places.length) return 'Two heads share a string.';
+  for (const [i, place] of placing.places.entries()) {
+    const pin = note.pins[i]!;
+    if (!place.harmonic && strings[place.string]!.open + place.stop !== note.pitches[i]) return 'The place sounds another pitch.';
+    if (pin.string !== null && pin.string !== place.string) return 'The pinned string is not kept.';
+    if (pin.finger !== null && pin.finger !== place.finger) return 'The pinned finger is not kept.';
+    if (place.finger !== '0' && !inFrame(task, placing, place.stop, place.finger)) return 'The hand does not reach the place.';
+  }
+  return null;
+}
+
+function inFrame({ player }: Task, { hand }: Placing, stop: number, finger: string): boolean {
+  if (hand === null) return false;
+  const kind = hand.frame === 'thumb' ? 'thumb' : 'neck';
+  return player.frames.some(
+    (rule) =>
+      rule.kind === kind &&
+      rule.finger === finger &&
+      stop - rule.offset === hand.stop &&
+      ruleCovers(rule, stop) &&
+      ruleWithinReach(player, rule, stop),
+  );
+}
+
+function stepFault(task: Task, placings: readonly (Placing | null)[], index: number, before: Placing, placing: Placing): string | null {
+  const { articulation } = task.notes[index]!;
+  const slurred = articulation === 'hammer' || articulation === 'pull' || articulation === 'glide';
+  const joined = placing.places.every((to) => before.places.some((from) => from.string === to.string));
+  if (slurred && !joined) return 'The slur leaves its string.';
+  if (articulation === 'glide' && placing.places.some((to) => !before.places.some((from) => from.finger === to.finger)))
+    return 'The slide changes its finger.';
+  return task.timed === 'judged' && placing.shift ? timeFault(task, placings, index, placing) : null;
+}
+
+/** The hand that a shift leaves is the one at the last stopped note; the time runs from when that note may be left, over at most four open notes. */
+function timeFault(task: Task, placings: readonly (Placing | null)[], index: number, placing: Placing): string | null {
+  let last = index - 1;
+  while (last > 0 && placings[last]?.places.every(({ finger }) => finger === '0') && !task.breaks.includes(last)) last--;
+  const left = placings[last];
+  if (!left?.hand || !placing.hand || left.places.every(({ finger }) => finger === '0')) return null;
+  const note = task.notes[Math.max(last, index - 5)]!;
+  const next = task.notes[Math.max(last, index - 5) + 1]!;
+  const { limits } = task.player;
+  const hold = Math.max(limits.holdLeast, Math.ceil(note.duration * limits.holdShare));
+  const available = Math.max(0, next.onset - note.onset - hold) + task.notes[index]!.onset - next.onset;
+  const [from, to] = [left.hand, placing.hand].map(({ frame, stop }) => ({
+    kind: frame === 'thumb' ? ('thumb' as const) : ('neck' as const),
+    place: stop,
+  }));
+  const needed = shiftTime(task.player, from!, to!, limits.acceleration.limit);
+  return needed > available ? `The shift takes ${needed} of ${available} microseconds.` : null;
+}
+
+function windowFault({ windows }: Unplayable): Refutation | null {
+  if (windows.length === 0) return { note: 0, why: 'No window is named.' };
+  const nested = windows.findIndex(({ first, last }, i) => i > 0 && (first <= windows[i - 1]!.first || last <= windows[i - 1]!.last));
+  return nested < 0 ? null : { note: windows[nested]!.first, why: 'One window lies inside another.' };
+}
