@@ -56,8 +56,8 @@ describe('names the limit', () => {
     [
       'a pull-off to a higher finger',
       [
-        { pitch: 47, string: G, finger: '1' },
-        { pitch: 45, string: G, finger: '4', by: 'pull' },
+        { pitch: 50, string: G, finger: '1' },
+        { pitch: 48, string: G, finger: '4', by: 'pull' },
       ],
       'pull.wrong-direction',
     ],
