@@ -13,7 +13,7 @@ const BOOK =
 describe('any text', () => {
   it('prints back byte for byte, its items tiling each line', () => {
     const random = seeded(1);
-    for (let round = 0; round < 1_000; round++) {
+    for (let round = 0; round < 500; round++) {
       const text = randomText(random, random.below(60));
       const book = readBook(text);
       expect(faultOf(book, text), JSON.stringify(text)).toBeNull();
@@ -37,7 +37,7 @@ describe('reading again', () => {
     const random = seeded(2);
     let text = BOOK;
     let book = readBook(text);
-    for (let round = 0; round < 800; round++) {
+    for (let round = 0; round < 400; round++) {
       if (round % 40 === 0) {
         text = BOOK;
         book = readBook(text);
