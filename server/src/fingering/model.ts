@@ -6,6 +6,7 @@ import { moveCost } from './cost/move.ts';
 import { weights as ownWeights, type Weights } from './cost/weights.ts';
 import { handCount, handOf, noHand } from './hands.ts';
 import { type Layer, type Layers, makeLayers, type State } from './layers.ts';
+import { hops } from './limits/hop.ts';
 import { type Lifted, nothingLifted } from './limits/lifted.ts';
 import type { Timing } from './limits/time.ts';
 import { stepCost } from './step.ts';
@@ -29,6 +30,8 @@ export interface Model {
   readonly layers: Layers;
   /** The part of a table that does not depend on time: no hop and no move is judged or paid in it. */
   stillFor(from: Layer, to: Layer, articulation: Articulation): Int32Array;
+  /** 1 for each step in which a finger hops to another string. */
+  hopsFor(from: Layer, to: Layer): Int32Array;
   /** Cost of each move from hand to hand in `available` microseconds: `[from * handCount + to]`. */
   movesFor(available: number): Int32Array;
   tableFor(from: Layer, to: Layer, articulation: Articulation, timing: Timing): Table;
@@ -71,9 +74,11 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
     cache.grew(table.cells.byteLength);
     return table;
   };
+  const hopping = new Map<string, Int32Array>();
+  const hopsFor = (from: Layer, to: Layer) => remember(hopping, `${from.id},${to.id}`, () => hopCells(from, to));
   const movesFor = (available: number) => remember(moves, available, () => moveCells(rules, available));
   const stillFor = (from: Layer, to: Layer, articulation: Articulation) => stillCells(from, to, wayOf(articulation), false);
-  return { ...rules, layers, stillFor, movesFor, tableFor };
+  return { ...rules, layers, stillFor, hopsFor, movesFor, tableFor };
 }
 
 /** How the step is bound: all that is plucked is bound alike. */
@@ -98,6 +103,10 @@ function stepCells(rules: StepRules, from: Layer, to: Layer, way: Way, quick: bo
     });
   });
   return cells;
+}
+
+function hopCells(from: Layer, to: Layer): Int32Array {
+  return Int32Array.from(from.states.flatMap((a) => to.states.map((b) => Number(hops(a.places, b.places)))));
 }
 
 /** Cost of each move from hand to hand in `available` microseconds, `never` where it is too far. */

@@ -3,7 +3,6 @@ import { shiftTime } from '../bass/index.ts';
 import type { Limits, Player } from '../bass/types.ts';
 import { handCount, handOf, noHand } from './hands.ts';
 import type { Layer } from './layers.ts';
-import { hops } from './limits/hop.ts';
 import { freeMost, type Passed } from './limits/time.ts';
 import { type Model, never } from './model.ts';
 import type { Articulation } from './types.ts';
@@ -41,13 +40,18 @@ export function spansOf(passed: readonly Passed[]): readonly Span[] {
 
 /** Shift times in microseconds from hand to hand. */
 export function shiftTimes(player: Player, ease: Ease): Int32Array {
+  const own = known[ease].get(player);
+  if (own) return own;
   const times = new Int32Array(handCount * handCount);
   for (let a = 1; a < handCount; a++) {
     for (let b = 1; b < handCount; b++)
       times[a * handCount + b] = shiftTime(player, handOf(a)!, handOf(b)!, player.limits.acceleration[ease]);
   }
+  known[ease].set(player, times);
   return times;
 }
+
+const known: Readonly<Record<Ease, WeakMap<Player, Int32Array>>> = { limit: new WeakMap(), comfortable: new WeakMap() };
 
 /** A step between two layers, with the notes passed before it. */
 export interface PaceStep {
@@ -62,6 +66,7 @@ export function paceStep(model: Model, times: Int32Array, before: Float64Array, 
   const { from, to } = step;
   const still = model.stillFor(from, to, step.articulation);
   const after = new Float64Array(to.states.length).fill(Number.POSITIVE_INFINITY);
+  const hopping = model.hopsFor(from, to);
   const spans = spansOf(step.passed);
   const hop = model.player.limits.hop / (step.passed[0]?.step ?? 0);
   const factors = new Map<number, number>();
@@ -71,16 +76,19 @@ export function paceStep(model: Model, times: Int32Array, before: Float64Array, 
     factors.set(key, found);
     return found;
   };
-  from.states.forEach((a, i) => {
-    const base = before[i]!;
-    if (base === Number.POSITIVE_INFINITY) return;
-    to.states.forEach((b, j) => {
-      if (still[i * to.states.length + j]! >= never || base >= after[j]!) return;
+  // Sources by their own worst factor: the first that can do no better ends the search for a target.
+  const sources = [...before.keys()].filter((i) => before[i]! < Number.POSITIVE_INFINITY).sort((a, b) => before[a]! - before[b]!);
+  to.states.forEach((b, j) => {
+    for (const i of sources) {
+      const base = before[i]!;
+      if (base >= after[j]!) return;
+      if (still[i * to.states.length + j]! >= never) continue;
+      const a = from.states[i]!;
       const moving = b.free > 0 || a.hand === noHand ? 0 : factorOf(times[a.hand * handCount + b.hand]!, a.free);
-      if (moving >= after[j]!) return;
-      const worst = Math.max(base, moving, hops(a.places, b.places) ? hop : 0);
+      const slow = Math.max(base, moving);
+      const worst = slow < hop && hopping[i * to.states.length + j]! > 0 ? hop : slow;
       if (worst < after[j]!) after[j] = worst;
-    });
+    }
   });
   return after;
 }
