@@ -1,7 +1,9 @@
 // Reading tunes as bass parts: the layer's public names.
+
 export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
+export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
 export { type Change, compareTunes } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {

@@ -2,6 +2,7 @@
 import { stopMm } from '../bass/index.ts';
 import type { Articulation, Fingered, Place, Placing, Unplayable, Window } from '../fingering/types.ts';
 import { toText } from '../score/fraction.ts';
+import { pluckingPace } from './attacks.ts';
 import { measuringTempo } from './task.ts';
 import type { BassPart, PartNote, Plan, PlanNote, PlanPlace, PlanWindow } from './types.ts';
 
@@ -10,12 +11,18 @@ export function toPlan(part: BassPart, result: Fingered | Unplayable): Plan {
   const placings = result.kind === 'fingered' ? result.placings : result.rest;
   const measure = measuringTempo(part);
   const bpm = (factor: number | null): number | null => (factor === null ? null : Math.floor(measure.bpm * factor + 1e-6));
+  const plucking = pluckingPace(part);
+  /** Both hands must keep up. */
+  const least = (which: 'comfortable' | 'limit'): number | null => {
+    const bound = [result.topTempo[which], plucking[which]].filter((factor) => factor !== null);
+    return bound.length === 0 ? null : Math.min(...bound);
+  };
   return {
     voice: part.voice,
     playable: result.kind === 'fingered',
     exact: result.kind === 'fingered' ? result.exact : true,
     cost: result.kind === 'fingered' ? result.cost : null,
-    topTempo: { beat: toText(measure.beat), comfortable: bpm(result.topTempo.comfortable), limit: bpm(result.topTempo.limit) },
+    topTempo: { beat: toText(measure.beat), comfortable: bpm(least('comfortable')), limit: bpm(least('limit')) },
     tempo: part.tempo === null ? null : { beat: toText(part.tempo.beat), bpm: part.tempo.bpm },
     shifts: placings.filter((p) => p?.shift === true).length,
     travelMm: Math.round(placings.reduce((sum, p) => sum + (p?.travel ?? 0), 0)),

@@ -14,18 +14,3 @@ export function slursOver(stage: PartStage, part: BassPart, notes: readonly Part
   const [first, last] = [Math.min(...ids), Math.max(...ids)];
   return (voiceOf(stage, part)?.slurs ?? []).filter((slur) => !slur.dotted && slur.first < last && slur.last > first);
 }
-
-/** Whether the right hand attacks the note: slurred and glided notes are not plucked, nor is a left-hand pizzicato. */
-export function isPlucked(note: PartNote): boolean {
-  switch (note.articulation) {
-    case 'pluck':
-    case 'scoop':
-    case 'dead':
-      return true;
-    case 'hammer':
-    case 'pull':
-    case 'glide':
-    case 'left-hand':
-      return false;
-  }
-}

@@ -1,12 +1,6 @@
 // Where the right hand has more attacks than it can make: passages of windows over the attacks as they are played, repeats joined.
-import { toTask } from '../../arrangement/index.ts';
+import { type Attack, attackRuns, comfortWindow, hardestPlucking, second } from '../../arrangement/index.ts';
 import type { BassPart, PartNote } from '../../arrangement/types.ts';
-import { isPlucked } from './parts.ts';
-
-/** Hard limits of plucking, in attacks in any second and in microseconds between two. Alternate fingers on heavy strings make 6-7 a second for long and 8 in bursts, 8-10 on a pad (tapping: Aoki & Kinoshita 2001; the step to bass strings is a judgement). */
-export const hardest = { attacks: 10, gap: 100_000 };
-
-const second = 1_000_000;
 
 /** A passage of attacks, by index into the part's notes. */
 export interface FastPassage {
@@ -19,11 +13,6 @@ export interface FastPassage {
   readonly limitSlowdown: number;
 }
 
-interface Attack {
-  readonly index: number;
-  readonly time: number;
-}
-
 interface Window {
   readonly indices: readonly number[];
   readonly factor: number;
@@ -33,11 +22,12 @@ interface Window {
 /** The passages of a part that are plucked too fast, in order. Needs a tempo; graces are left out, their time is not defined. */
 export function fastPassages(part: BassPart): readonly FastPassage[] {
   if (part.tempo === null) return [];
-  const comfortable = Math.min(part.setup.pluck, hardest.attacks);
-  const windows = runsOf(part).flatMap((run) => [
-    ...crowded(run, Math.floor(comfortable), (Math.floor(comfortable) / comfortable) * second, 'comfort'),
-    ...crowded(run, hardest.attacks, second, 'limit'),
-    ...crowded(run, 1, hardest.gap, 'limit'),
+  const comfortable = Math.min(part.setup.pluck, hardestPlucking.attacks);
+  const comfort = comfortWindow(part.setup.pluck);
+  const windows = attackRuns(part).flatMap((run) => [
+    ...crowded(run, comfort.count, comfort.least, 'comfort'),
+    ...crowded(run, hardestPlucking.attacks, second, 'limit'),
+    ...crowded(run, 1, hardestPlucking.gap, 'limit'),
   ]);
   return merged(windows).map((group) => passage(part, group, comfortable));
 }
@@ -50,27 +40,6 @@ function crowded(run: readonly Attack[], count: number, least: number, kind: Win
     if (time < least) found.push({ indices: run.slice(i, i + count + 1).map((a) => a.index), factor: least / Math.max(time, 1), kind });
   }
   return found;
-}
-
-/** The attacks as written, and for each jump back or on the attacks around it. */
-function runsOf(part: BassPart): readonly (readonly Attack[])[] {
-  const task = toTask(part);
-  const attacks = part.notes.flatMap((note, index) =>
-    isPlucked(note) && note.note.kind === 'note' ? [{ index, time: task.notes[index]!.onset }] : [],
-  );
-  const written = splitAt(attacks, part.breaks);
-  const joined = task.jumps.map(({ from, to, gap }) => {
-    const shift = task.notes[from]!.onset + gap - task.notes[to]!.onset;
-    const before = attacks.filter((a) => a.index <= from).slice(-hardest.attacks);
-    const after = attacks.filter((a) => a.index >= to).slice(0, hardest.attacks);
-    return [...before, ...after.map((a) => ({ ...a, time: a.time + shift }))];
-  });
-  return [...written, ...joined];
-}
-
-function splitAt(attacks: readonly Attack[], breaks: readonly number[]): readonly (readonly Attack[])[] {
-  const borders = [0, ...breaks, Number.POSITIVE_INFINITY];
-  return borders.slice(1).map((to, i) => attacks.filter((a) => a.index >= borders[i]! && a.index < to));
 }
 
 /** Windows that share an attack, together. */
