@@ -48,9 +48,18 @@ async function tuneFiles(path: string): Promise<readonly string[]> {
   return found;
 }
 
+/** Makes a folder and those above it. Not by mkdir's own `recursive`: where a file system refuses folders with "not found" (/proc), that never ends. */
+async function makeFolder(folder: string): Promise<void> {
+  if (existsSync(folder)) return;
+  if (dirname(folder) !== folder) await makeFolder(dirname(folder));
+  await mkdir(folder).catch((problem: NodeJS.ErrnoException) => {
+    if (problem.code !== 'EEXIST') throw problem;
+  });
+}
+
 /** Writes a file whole or not at all: beside it first, then renamed over it. */
 async function writeWhole(path: string, bytes: Uint8Array | string): Promise<void> {
-  await mkdir(dirname(path), { recursive: true });
+  await makeFolder(dirname(path));
   const beside = `${path}.${randomBytes(4).toString('hex')}.part`;
   try {
     await writeFile(beside, bytes);

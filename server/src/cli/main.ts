@@ -8,7 +8,8 @@ import { runCommandLine } from './run.ts';
 for (const stream of [process.stdout, process.stderr]) {
   stream.on('error', (problem: NodeJS.ErrnoException) => {
     if (problem.code === 'EPIPE') process.exit();
-    throw problem;
+    if (stream === process.stdout) process.stderr.write(`bullfiddle: the output could not be written: ${problem.message}\n`);
+    process.exit(2);
   });
 }
 
