@@ -2,7 +2,7 @@
 import { shiftTime, spanMm } from '../bass/index.ts';
 import type { TableCache } from './cache.ts';
 import { timingInto } from './chain.ts';
-import { handOf, noHand } from './hands.ts';
+import { fingerRank, handOf, noHand } from './hands.ts';
 import { type LimitClass, limitClasses } from './limits/lifted.ts';
 import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
@@ -17,17 +17,20 @@ export function explainWindow(task: Task, cache: TableCache, stretch: Stretch): 
   const alone = stretch.first === stretch.last ? whyUnplaceable(task.player, weights, task.notes[stretch.first]!) : null;
   const slowdown = factorOver(task, cache, stretch);
   if (alone) return { ...stretch, ...alone, also: [], slowdown: null };
-  const classes = freeing(task, cache, stretch);
+  const classes = freeing(task, cache, stretch, slowdown === null ? limitClasses : timeFirst);
   const [first, ...also] = classes.map((one) => figures(task, cache, stretch, one, slowdown));
   return { ...stretch, ...first!, also: also.map((one) => one.code), slowdown };
 }
 
+/** What slowing down mends is a matter of time, whatever else would free it. */
+const timeFirst: readonly LimitClass[] = [...new Set<LimitClass>(['hop', 'time', ...limitClasses])];
+
 /** The smallest set of classes whose lifting frees the window: one if one is enough, else two, else all. */
-function freeing(task: Task, cache: TableCache, stretch: Stretch): readonly LimitClass[] {
+function freeing(task: Task, cache: TableCache, stretch: Stretch, order: readonly LimitClass[]): readonly LimitClass[] {
   const links = linksOf(task);
   const frees = (classes: readonly LimitClass[]) => stuckAt(modelFor(task, cache, new Set(classes)), task, links, stretch) === null;
-  const singles = limitClasses.map((one) => [one]);
-  const pairs = limitClasses.flatMap((one, i) => limitClasses.slice(i + 1).map((other) => [one, other]));
+  const singles = order.map((one) => [one]);
+  const pairs = order.flatMap((one, i) => order.slice(i + 1).map((other) => [one, other]));
   return [...singles, ...pairs].find(frees) ?? limitClasses;
 }
 
@@ -35,7 +38,7 @@ function figures(task: Task, cache: TableCache, stretch: Stretch, cause: LimitCl
   const notes = task.notes.slice(stretch.first, stretch.last + 1);
   switch (cause) {
     case 'crosses':
-      return plain('hammer.crosses-strings');
+      return plain(slurCode(notes));
     case 'direction':
       return plain(samePitch(notes) ? 'slur.same-pitch' : 'pull.wrong-direction');
     case 'slide':
@@ -54,6 +57,21 @@ function plain(code: LimitCode): Blame {
 }
 
 const slurred = (note: TaskNote) => note.articulation === 'hammer' || note.articulation === 'pull';
+
+/** A slur that could only be had across strings: because its notes are one pitch, its pinned fingers go the wrong way, or its strings are two. */
+function slurCode(notes: readonly TaskNote[]): LimitCode {
+  if (samePitch(notes)) return 'slur.same-pitch';
+  return notes.some((note, i) => i > 0 && slurred(note) && fingersTurned(notes[i - 1]!, note))
+    ? 'pull.wrong-direction'
+    : 'hammer.crosses-strings';
+}
+
+/** Whether the fingers pinned on two single notes go the other way than their pitches. An open string has no finger to go by. */
+function fingersTurned(before: TaskNote, after: TaskNote): boolean {
+  const [from, to] = [before.pins[0]?.finger ?? null, after.pins[0]?.finger ?? null];
+  if (from === null || to === null || to === '0') return false;
+  return (fingerRank(to) - fingerRank(from)) * (after.pitches[0]! - before.pitches[0]!) <= 0;
+}
 
 function samePitch(notes: readonly TaskNote[]): boolean {
   return notes.some((note, i) => i > 0 && slurred(note) && note.pitches.join() === notes[i - 1]!.pitches.join());

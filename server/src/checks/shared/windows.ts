@@ -4,6 +4,7 @@ import type { LimitCode } from '../../fingering/types.ts';
 import type { Span } from '../../text/span.ts';
 import type { Check, Finding, Fix } from '../check.ts';
 import { finding } from './finding.ts';
+import { fastPassages } from './pluck-windows.ts';
 import { count } from './words.ts';
 
 /** A passage no hand plays within the stated limits. */
@@ -62,8 +63,15 @@ function passagesOfPart({ part, plan }: FingeredPart): readonly Passage[] {
     if (group?.some((other) => other.notes.some((id) => window.notes.includes(id)))) group.push(window);
     else groups.push([window]);
   }
-  return groups.map((group) => passage(part, group));
+  return groups.map((group) => passage(part, group)).filter((found) => !isForThePluckingHand(found));
 }
+
+/** A passage that the left hand could play at the tempo the right hand needs anyway: `pluck.too-fast` tells it, once. */
+const isForThePluckingHand = ({ part, notes, worst }: Passage): boolean =>
+  worst.slowdown !== null &&
+  fastPassages(part).some(
+    (fast) => fast.limitSlowdown >= worst.slowdown! && notes.every((note) => fast.notes.some(({ id }) => id === note.id)),
+  );
 
 function passage(part: BassPart, group: readonly PlanWindow[]): Passage {
   const worst = group.reduce((a, b) => (badness(b) > badness(a) ? b : a));
