@@ -1,9 +1,10 @@
 // Transposing a tune in its text: keys, notes and chords move by one spelled interval, so that moving back restores them; pins go along where they can.
-import type { Field } from '../abc/tree/fields.ts';
+import type { Field, KeyValue } from '../abc/tree/fields.ts';
 import type { MusicItem } from '../abc/tree/items.ts';
+import { letterIndex, signatureOf } from '../score/index.ts';
 import type { NoteId } from '../score/types.ts';
 import type { Edit, Span } from '../text/span.ts';
-import { type Interval, intervalFor, movedChordText, movedKeyText, movedPitch } from './interval.ts';
+import { type Interval, intervalFor, movedChordText, movedKeyText, movedPitch, type SpelledPitch } from './interval.ts';
 import { fingerText, stringText } from './pin-edits.ts';
 import { accidentalFor, pitchAt, pitchText } from './pitch-text.ts';
 import { keepingSymbolPlaces } from './symbol-places.ts';
@@ -60,12 +61,17 @@ function noteEdits(stage: PartStage, by: Interval): readonly Edit[] {
         const pitch = { letter: there.letter, alter: head.alter, octave: there.octave };
         const moved = movedPitch(pitch, by);
         const respelled = moved.letter !== movedPitch({ ...pitch, alter: 0 }, by).letter;
-        const sign = there.accidental !== '' || respelled ? (accidentalFor(moved.alter) ?? '') : '';
+        const written = there.accidental !== '' || respelled || isUnsaid(moved, voice.bars[note.bar]?.key ?? stage.score.key);
+        const sign = written ? (accidentalFor(moved.alter) ?? '') : '';
         return [{ span: { from: head.from, to: there.to }, insert: sign + pitchText(moved.letter, moved.octave) }];
       }),
     ),
   );
 }
+
+/** Whether a key that has no tonic, and so stays as it is, alters the moved letter otherwise than is meant. */
+const isUnsaid = ({ letter, alter }: SpelledPitch, key: KeyValue): boolean =>
+  key.tonic === null && signatureOf(key)[letterIndex(letter)] !== alter;
 
 function chordEdits(stage: PartStage, by: Interval): readonly Edit[] {
   const marks = stage.score.voices.flatMap((voice) => voice.notes.flatMap((note) => note.marks));

@@ -26,6 +26,10 @@ describe('notes, keys and chords', () => {
     expect(pitches(there)).toEqual(pitches(text).map((p) => p + by));
     expect(transpose(there, -by).text).toBe(text);
   });
+  it('writes the accidentals where no key says them', () => {
+    expect(bodyOf(transpose(tune('L:1/4 ; K:none', 'B_BB^F|'), 2).text)).toBe('^c=cc^G|');
+    expect(bodyOf(transpose(tune('L:1/4 ; K:clef=bass ^f', 'CFE,F|'), 5).text)).toBe('=FBA,B|');
+  });
   it.skipIf(!corporaHere)('moves every note of real tunes by the same interval, and back', () => {
     const books = corpusFiles().map(({ text: book }) => readBook(book));
     const stages = books.flatMap((book) => book.tunes.map((_, i) => partStage(book, i, defaultConfig))).filter((_, i) => i % 9 === 0);
