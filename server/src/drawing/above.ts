@@ -156,6 +156,8 @@ const handLetter = 0.6;
 const handWidth = (text: string): number => text.length * handSize * handLetter;
 /** From a note's middle to the left edge of its hand mark. */
 const handLead = 4;
+/** Between two hand marks: wide enough that two stops do not read as one number. */
+const handGap = 7;
 
 interface HandMark {
   readonly note: FingeredNote;
@@ -175,7 +177,7 @@ function handMarks(notes: readonly FingeredNote[], right: number): HandMark[] {
     const last = marks.at(-1);
     const wanted = note.x - handLead;
     const near = last !== undefined && wanted - last.to < 6 * handSize && (frame === 'thumb') === (hand.frame === 'thumb');
-    const least = last === undefined ? 0 : last.to + handLead;
+    const least = last === undefined ? 0 : last.to + handGap;
     // A full mark pushed over the staff's end by the one before gives way to a letter and the stop.
     const full = near ? String(hand.stop) : handText(hand);
     const text = least + handWidth(full) <= right ? full : shortHandText(hand);
@@ -214,7 +216,7 @@ export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: E
   return [
     ...placeRow(notes.filter(isAccented).map(accentMark), sky, staffTop, 0.5 * space),
     ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
-    ...fingerRows(notes, density).flatMap((row, i) => placeRow(row, sky, staffTop, (i === 0 ? 0.5 : 0.25) * space)),
+    ...fingerRows(notes, density).flatMap((row, i) => placeRow(row, sky, staffTop, (i === 0 ? 0.5 : 0.4) * space)),
     ...placeRow(strings, sky, staffTop, 0.34 * space),
     ...(density === 'pins' ? [] : drawHands(notes, sky, edges)),
   ];

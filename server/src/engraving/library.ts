@@ -92,8 +92,15 @@ export interface LibCrossing {
   readonly dotted?: unknown;
 }
 
-/** The part of the library's engraver that carries state from line to line. */
+/** What measures texts for the layout, in units of the engraving. */
+export interface LibTextSize {
+  calc(text: string, font: string, kind: string): { readonly width: number; readonly height: number };
+  attr(font: string, kind: string): { readonly font: { readonly size: number } };
+}
+
+/** The part of the library's engraver that carries state from line to line, and what it measures with. */
 export interface LibEngraver {
+  getTextSize: LibTextSize;
   slursbyvoice: Record<string, Record<string, LibCrossing>>;
   tiesbyvoice: Record<string, LibCrossing[]>;
   endingsbyvoice: Record<string, unknown>;

@@ -5,6 +5,7 @@ import { type InkNode, inkOf } from './ink.ts';
 import { controllerIn, type LibController, type LibTune } from './library.ts';
 import { keepRoomAbove, roomsFor } from './room.ts';
 import type { StaffInk } from './types.ts';
+import { keepWordsApart } from './words.ts';
 
 /** A system as drawn: the picture stands in the host, this is what is known of it. */
 export interface DrawnSystem {
@@ -56,7 +57,10 @@ function cutLoose(controller: LibController, view: LibTune): void {
 /** Draws into `host`, an element of a document that can measure text. May throw: call it behind the guard. */
 export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNode): DrawnSystem {
   const controller = controllerIn(host, order.width);
-  const view = viewOf(tune, order, () => writeHanded(controller.engraver!, order.handed));
+  const view = viewOf(tune, order, () => {
+    writeHanded(controller.engraver!, order.handed);
+    keepWordsApart(controller.engraver!);
+  });
   keepRoomAbove(tune.lines[order.line]!, order.headrooms);
   controller.engraveABC(view);
   const geometry = geometryOf(tune.lines[order.line]!);

@@ -1,9 +1,11 @@
 // The page in a real browser, with a stand-in for the editor: what is painted, clicked, walked by keys, spoken, and kept.
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
+import { readBook } from '../../../server/src/abc/index.ts';
 import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
@@ -35,6 +37,35 @@ async function show(page: Page, scene: Scene): Promise<void> {
 async function stopAt(page: Page, n: number): Promise<{ readonly x: number; readonly y: number }> {
   const box = (await page.locator('.tab-stop').nth(n).boundingBox())!;
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+interface Words {
+  readonly text: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Pairs of texts of one row with less than a pixel between them. */
+const touching = (texts: readonly Words[]): string[] =>
+  texts.flatMap((a, i) =>
+    texts
+      .slice(i + 1)
+      .filter((b) => a.left < b.right + 1 && b.left < a.right + 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1)
+      .map((b) => `${a.text} ${b.text}`),
+  );
+
+/** The tunes of the demonstration book that are sung, with their texts and indices. */
+function demoTunes(): [name: string, text: string, tune: number][] {
+  const folder = join(import.meta.dirname, '../../../media/demo');
+  const books = readdirSync(folder).filter((name) => name.endsWith('.abc'));
+  return books.flatMap((name) => {
+    const text = readFileSync(join(folder, name), 'utf8');
+    return readBook(text).tunes.flatMap(({ tree }, i): [string, string, number][] =>
+      tree.lines.some(({ line }) => line.kind === 'lyrics') ? [[`${name} ${i + 1}`, text, i]] : [],
+    );
+  });
 }
 
 const themes = {
@@ -87,7 +118,7 @@ describe.skipIf(browserPath === null)('the page', () => {
     await page.keyboard.press('ArrowLeft');
     await page.keyboard.press(' ');
     const ask = (await posted(page, 'ask-places')).at(-1)!;
-    const choice = { string: 'D', stop: 7, finger: '1', regret: 1200, effect: 'A shift before it.' };
+    const choice = { string: 'D', stop: 7, finger: '1', harmonic: false, regret: 1200, effect: 'A shift before it.' };
     await send(page, { kind: 'places', ask: ask.ask, note: ask.note, head: ask.head, choices: [{ ...choice, finger: '4' }, choice] });
     await page.locator('.places button').first().waitFor();
     await page.keyboard.press('ArrowDown');
@@ -128,6 +159,31 @@ describe.skipIf(browserPath === null)('the page', () => {
     expect(await page.locator('.system > svg').evaluateAll((all) => all.map((each) => (each as SVGElement).dataset.seen ?? 'new'))).toEqual(
       ['yes', 'new'],
     );
+  });
+
+  const sung = [
+    ...demoTunes(),
+    [
+      'crowded words',
+      `X:1\nM:4/4\nL:1/8\nQ:"Slow and steady" 1/4=60\nK:G clef=bass\nP:Kick-off\n"Gmaj7"G,"Am7"A,"Bm7"B,"Cmaj7"C [DD,]2 (B,A,)|"D7sus4"[G,D,]8|\nw:through-out straight strengths wide-spread * thoughts scratched, screeched\n`,
+      0,
+    ] as const,
+  ];
+
+  it.each(sung)('keeps words, chords, tempo and parts clear of each other: %s', async (_name, text, tune) => {
+    const narrow = await openPage(browser, { width: 600 });
+    await show(narrow, sceneOf(text, tune));
+    const texts = await narrow.locator('.system').evaluateAll((systems) =>
+      systems.map((system) =>
+        [...system.querySelectorAll('.engraving text')].map((each) => {
+          const { left, right, top, bottom } = each.getBoundingClientRect();
+          return { text: each.textContent ?? '', left, right, top, bottom };
+        }),
+      ),
+    );
+    await narrow.close();
+    expect(texts.flat().length).toBeGreaterThan(5);
+    expect(texts.flatMap(touching)).toEqual([]);
   });
 
   it.each(Object.entries(themes))('has nothing that stands in a reader’s way: %s', async (_name, style) => {
