@@ -17,7 +17,7 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
     said,
     cwd: '/book',
     async read(path) {
-      const found = kept.get(path);
+      const found = kept.get(path) ?? kept.get(path.replace(/^\/book\//, ''));
       if (found === undefined) throw new Error('no such file or folder; look at the name.');
       return typeof found === 'string' ? found : new TextDecoder().decode(found);
     },
@@ -26,6 +26,9 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
       const inside = [...kept.keys()].filter((key) => key.startsWith(`${path}/`) && key.endsWith('.abc')).sort();
       if (inside.length === 0) throw new Error('no such file or folder; look at the name.');
       return inside;
+    },
+    async isInside() {
+      return true;
     },
     async write(path, bytes) {
       kept.set(path, bytes);

@@ -1,12 +1,11 @@
 // One tune file for a command that writes tune text: its book, its settings, and edits of its tunes as one new text.
-import { readBook } from '../abc/index.ts';
 import type { Book } from '../abc/tree/tree.ts';
 import type { FileConfig } from '../arrangement/types.ts';
 import { lineIndex } from '../text/line-index.ts';
 import { applyEdits, type Edit, shifted } from '../text/span.ts';
 import type { Io } from './command.ts';
 import { configsOf, unknownPlayer } from './config.ts';
-import { readSources, type Source } from './sources.ts';
+import { bookOf, readSources, type Source } from './sources.ts';
 
 /** Bytes that transition tables may take in one run. */
 export const tableBytes = 32 * 1024 * 1024;
@@ -24,7 +23,7 @@ export async function openBook(file: string, player: string | null, stdinName: s
   if (source === undefined) return null;
   const configs = configsOf(io);
   const config = await configs.settingsFor(source.path, player);
-  if (config !== null) return { source, book: readBook(source.text), config };
+  if (config !== null) return { source, book: bookOf(source), config };
   io.err(`${source.name}: ${unknownPlayer(player ?? '', await configs.fileFor(source.path))}\n`);
   return null;
 }

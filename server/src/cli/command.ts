@@ -9,6 +9,8 @@ export interface Io {
   read(path: string): Promise<string>;
   /** Tune files (.abc) under a folder, sorted; a file gives itself. */
   list(path: string): Promise<readonly string[]>;
+  /** Whether a path, its links followed, lies in the folder or below it; rejects if it does not exist. */
+  isInside(folder: string, path: string): Promise<boolean>;
   write(path: string, bytes: Uint8Array | string): Promise<void>;
   /** A file that comes with the product, by its place under `media/`. */
   asset(name: string): Promise<Uint8Array>;

@@ -2,8 +2,8 @@
 import { execFile } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
+import { mkdir, readdir, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join, resolve, sep } from 'node:path';
 import type { Io } from './command.ts';
 import { decodeText } from './decode.ts';
 
@@ -14,6 +14,7 @@ export function processIo(): Io {
     cwd: process.cwd(),
     read: (path) => explained(readText(path, err)),
     list: (path) => explained(tuneFiles(path)),
+    isInside: async (folder, path) => (await realpath(path)).startsWith(join(await realpath(folder), sep)),
     write: (path, bytes) => explained(writeWhole(resolve(path), bytes)),
     asset: (name) => explained(readFile(join(productFolder(), 'media', name))),
     history: gitHistory,

@@ -1,12 +1,19 @@
 // Tune files for a command: names and folders from the arguments in, texts out; what cannot be read is said and skipped.
+import { type Book, type Include, readBook } from '../abc/index.ts';
 import type { Io } from './command.ts';
+import { includesOf } from './includes.ts';
 
 /** A tune file as read. `name` is what messages and JSON call it. */
 export interface Source {
   readonly name: string;
   readonly path: string;
   readonly text: string;
+  /** The files it includes. */
+  readonly include: Include;
 }
+
+/** The book of a tune file, included files in their places. */
+export const bookOf = ({ text, include }: Source): Book => readBook(text, { include });
 
 /** The texts in order, and whether something could not be read (exit code 2). */
 export interface Sources {
@@ -21,7 +28,8 @@ export async function readSources(args: readonly string[], io: Io, stdinName: st
   for (const path of await expand(args, io, () => (failed = true))) {
     const name = path === '-' ? (stdinName ?? '-') : path;
     try {
-      sources.push({ name, path, text: await io.read(path) });
+      const text = await io.read(path);
+      sources.push({ name, path, text, include: await includesOf(path, text, io) });
     } catch (problem) {
       io.err(`${name}: ${messageOf(problem)}\n`);
       failed = true;

@@ -1,5 +1,4 @@
 // `bullfiddle finger`: the fingering of each bass part, a line of JSON a tune and voice.
-import { readBook } from '../../abc/index.ts';
 import { planPlace, planStage } from '../../arrangement/index.ts';
 import type { FileConfig, FingeredPart, PlanStage } from '../../arrangement/types.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
@@ -8,7 +7,7 @@ import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { configsOf, unknownPlayer } from '../config.ts';
 import { usageError } from '../run.ts';
-import { readSources, type Source } from '../sources.ts';
+import { bookOf, readSources, type Source } from '../sources.ts';
 
 const options = {
   ...inputOptions,
@@ -54,7 +53,7 @@ async function fingerAll(files: readonly string[], asked: Asked, io: Io): Promis
 }
 
 function fingerFile(source: Source, config: FileConfig, alternatives: number, tables: TableCache, io: Io): void {
-  const book = readBook(source.text);
+  const book = bookOf(source);
   book.tunes.forEach((tune, index) => {
     const stage = planStage(book, index, config, tables);
     for (const fingered of stage.fingered) io.out(`${JSON.stringify(lineOf(source, stage, fingered, tune.at, alternatives))}\n`);

@@ -1,6 +1,5 @@
 // `bullfiddle handout`: pages, text and sound of the tunes of a book, written to a folder.
 import { basename, join } from 'node:path';
-import { readBook } from '../../abc/index.ts';
 import { planStage, scoreStage } from '../../arrangement/index.ts';
 import type { FileConfig, PlanStage } from '../../arrangement/types.ts';
 import { prepare } from '../../engraving/prepare.ts';
@@ -14,7 +13,7 @@ import { type FileNames, fileNames } from '../output/file-names.ts';
 import { missingToPublish } from '../output/publish.ts';
 import { type Made, type Wanted, writers } from '../output/writers.ts';
 import { usageError } from '../run.ts';
-import { messageOf, readSources, type Source } from '../sources.ts';
+import { bookOf, messageOf, readSources, type Source } from '../sources.ts';
 
 const formats = Object.keys(writers) as (keyof typeof writers)[];
 
@@ -143,7 +142,7 @@ async function keep(made: Made, say: (message: string) => void, run: Run): Promi
 }
 
 function stagesOf(source: Source, run: Run, config: FileConfig): readonly PlanStage[] {
-  const book = readBook(source.text);
+  const book = bookOf(source);
   return book.tunes.flatMap((_, index) => {
     const wanted = run.asked.tune === null || scoreStage(book, index).score.number === run.asked.tune;
     return wanted ? [planStage(book, index, config, run.tables)] : [];

@@ -1,5 +1,4 @@
 // `bullfiddle notes`: what the text says, note by note, a line of JSON a tune.
-import { readBook } from '../../abc/index.ts';
 import { add, toText, ZERO } from '../../score/fraction.ts';
 import { playOut, readScore } from '../../score/index.ts';
 import type { Fraction, Head, NoteId, Played, Score, ScoreNote, Voice } from '../../score/types.ts';
@@ -7,7 +6,7 @@ import type { Span } from '../../text/span.ts';
 import { inputOptions, readArguments } from '../arguments.ts';
 import type { Command } from '../command.ts';
 import { usageError } from '../run.ts';
-import { readSources, type Source } from '../sources.ts';
+import { bookOf, readSources, type Source } from '../sources.ts';
 
 const options = { ...inputOptions, played: { kind: 'flag' } } as const;
 
@@ -41,7 +40,7 @@ interface NoteOut extends Span {
 type Order = (score: Score, voice: number) => readonly NoteOut[];
 
 function linesOf(source: Source, order: Order): readonly object[] {
-  const book = readBook(source.text);
+  const book = bookOf(source);
   return book.tunes.map(({ at, tree }) => tuneLine(source.name, at, readScore(book.header, tree), order));
 }
 

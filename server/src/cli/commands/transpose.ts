@@ -1,11 +1,11 @@
 // `bullfiddle transpose`: moves tunes by semitones; what became of each pin goes to stderr.
-import { readBook } from '../../abc/index.ts';
 import { type PinFate, partStage, planStage, settlePins, transposeEdits } from '../../arrangement/index.ts';
 import { makeTables } from '../../fingering/index.ts';
 import { inputOptions, readArguments } from '../arguments.ts';
 import { editedText, type OpenBook, openBook, placeName, tableBytes } from '../book.ts';
 import type { Command, Io } from '../command.ts';
 import { usageError } from '../run.ts';
+import { bookOf } from '../sources.ts';
 
 const options = {
   ...inputOptions,
@@ -40,7 +40,8 @@ function moved(open: OpenBook, by: number, io: Io): OpenBook {
     tell(open, tune, pins, io);
     return edits;
   });
-  return { ...open, source: { ...open.source, text }, book: readBook(text) };
+  const source = { ...open.source, text };
+  return { ...open, source, book: bookOf(source) };
 }
 
 /** Passages that the pins now make unplayable lose them. */

@@ -1,12 +1,11 @@
 // Findings of tune files as reported: offsets into the file, line and column from 1, the tune and bar they stand in.
-import { type Book, readBook } from '../../abc/index.ts';
 import { planStage } from '../../arrangement/index.ts';
 import type { FileConfig } from '../../arrangement/types.ts';
 import { type Finding, findingsOf, headerFindings, type Severity } from '../../checks/index.ts';
 import type { TableCache } from '../../fingering/index.ts';
 import type { Score } from '../../score/types.ts';
 import { lineIndex } from '../../text/line-index.ts';
-import type { Source } from '../sources.ts';
+import { bookOf, type Source } from '../sources.ts';
 
 /** One finding of the public JSON (design: `check`). */
 export interface Reported {
@@ -34,7 +33,7 @@ export interface Reported {
 
 /** All findings of a file, in the order of its text. */
 export function reportOf(source: Source, config: FileConfig, tables: TableCache): readonly Reported[] {
-  const book: Book = readBook(source.text);
+  const book = bookOf(source);
   const placed = placerOf(source);
   const header = headerFindings(book, config).map((found) => placed(found, 0, null));
   const tunes = book.tunes.flatMap((tune, index) => {
