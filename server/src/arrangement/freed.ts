@@ -1,4 +1,4 @@
-// A part fingered again with one note's own pins lifted: what could be chosen there instead.
+// A part fingered again, as read anew or with one note's own pins lifted: what could be chosen there instead.
 import { search, type TableCache } from '../fingering/index.ts';
 import { noPin } from './pins.ts';
 import { toPlan } from './plan.ts';
@@ -8,8 +8,18 @@ import type { BassPart, FingeredPart } from './types.ts';
 /** The part as if nothing were pinned at the note with this index; a string text further back no longer holds for it either. Searches to the end. */
 export function freedPart(part: BassPart, note: number, tables: TableCache): FingeredPart {
   const notes = part.notes.map((one, i) => (i === note ? { ...one, pins: one.pins.map(() => noPin) } : one));
-  const free = { ...part, notes };
-  const task = toTask(free);
-  const result = search(task, tables);
-  return { part: free, task, result, plan: toPlan(free, result), freed: (other) => freedPart(free, other, tables) };
+  return fingeredPart({ ...part, notes }, tables);
 }
+
+/** A part fingered from scratch. Searches to the end. */
+export function fingeredPart(part: BassPart, tables: TableCache): FingeredPart {
+  const task = toTask(part);
+  const result = search(task, tables);
+  return { part, task, result, plan: toPlan(part, result), ...otherwise(part, tables) };
+}
+
+/** The ways to ask what else could be. */
+export const otherwise = (part: BassPart, tables: TableCache): Pick<FingeredPart, 'freed' | 'again'> => ({
+  freed: (note) => freedPart(part, note, tables),
+  again: (other) => fingeredPart(other, tables),
+});

@@ -4,7 +4,7 @@ import { startSearch, type TableCache } from '../fingering/index.ts';
 import type { Fingered, Search, Unplayable } from '../fingering/types.ts';
 import { readScore } from '../score/index.ts';
 import type { Score } from '../score/types.ts';
-import { freedPart } from './freed.ts';
+import { otherwise } from './freed.ts';
 import { readPart } from './part.ts';
 import { toPlan } from './plan.ts';
 import { toTask } from './task.ts';
@@ -136,7 +136,7 @@ function finish(
     task: under.task,
     result,
     plan: toPlan(under.part, result),
-    freed: (note) => freedPart(under.part, note, tables),
+    ...otherwise(under.part, tables),
   };
 }
 

@@ -154,6 +154,8 @@ export interface FingeredPart {
   readonly plan: Plan;
   /** The part fingered again as if nothing were pinned at the note with this index: what could be chosen there instead. A search of its own. */
   readonly freed: (note: number) => FingeredPart;
+  /** Another reading of the part, or a stretch of it, fingered with the same tables. A search of its own. */
+  readonly again: (part: BassPart) => FingeredPart;
 }
 
 /** What is known of a tune, by stages; each stage is made when asked for. Spans are relative to the tune. */

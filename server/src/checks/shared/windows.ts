@@ -4,6 +4,7 @@ import type { LimitCode } from '../../fingering/types.ts';
 import type { Span } from '../../text/span.ts';
 import type { Check, Finding, Fix } from '../check.ts';
 import { finding } from './finding.ts';
+import { mending } from './mending.ts';
 import { fastPassages } from './pluck-windows.ts';
 import { count } from './words.ts';
 
@@ -30,6 +31,9 @@ export const windowCheck = (code: LimitCode, say: (passage: Passage, stage: Plan
   find: (stage) => windowFindings(stage, code, say),
 });
 
+/** Passages of one code in a tune whose fixes are tried out: each try is a small search, and a tune with more has another trouble. */
+const mostTried = 20;
+
 /** The findings of one code over a plan stage. */
 export function windowFindings(
   stage: PlanStage,
@@ -38,9 +42,11 @@ export function windowFindings(
 ): readonly Finding[] {
   return passagesOf(stage)
     .filter((passage) => passage.worst.code === code)
-    .map((passage) => {
+    .map((passage, i) => {
       const { message, fixes } = say(passage, stage);
-      return finding(code, 'error', passage, message + furtherWindows(passage), { fixes });
+      return finding(code, 'error', passage, message + furtherWindows(passage), {
+        fixes: i < mostTried ? mending(passage, stage, fixes) : [],
+      });
     });
 }
 
