@@ -1,9 +1,9 @@
 // Taking pins out of symbol lines without moving the pins after them.
-import type { TuneTree } from '../abc/tree/tree.ts';
+import type { HeaderTree, TuneTree } from '../abc/tree/tree.ts';
 import type { Edit } from '../text/span.ts';
 
 /** The edits with a `*` in place of a removal that would leave nothing at a place of a symbol line: places there are counted. */
-export function keepingSymbolPlaces(tree: TuneTree, edits: readonly Edit[]): readonly Edit[] {
+export function keepingSymbolPlaces(tree: TuneTree | HeaderTree, edits: readonly Edit[]): readonly Edit[] {
   const removals = new Map(edits.filter((edit) => edit.insert === '').map((edit) => [edit.span.from, edit]));
   const starred = new Set<Edit>();
   for (const { at, line } of tree.lines) {

@@ -1,6 +1,6 @@
 // Running checks over a stage: no more than it holds, severities as set, silenced codes left out, in the order of the text.
-import type { Book } from '../abc/tree/tree.ts';
-import { headerProblems } from '../arrangement/index.ts';
+import type { Book, TuneTree } from '../abc/tree/tree.ts';
+import { headerProblems, keepingSymbolPlaces } from '../arrangement/index.ts';
 import type { FileConfig } from '../arrangement/types.ts';
 import { shifted } from '../text/span.ts';
 import type { AnyCheck, Finding, Need, StageOf } from './check.ts';
@@ -21,8 +21,15 @@ export function runChecks<N extends Need>(checks: readonly AnyCheck[], stage: St
     .filter((check) => order.indexOf(check.needs) <= reached)
     .flatMap((check) => (check.find as (s: StageOf[N]) => readonly Finding[])(stage))
     .flatMap((found) => judged(found, config, allowed))
+    .map((found) => settled(found, stage.tree))
     .sort((a, b) => a.from - b.from || a.to - b.to);
 }
+
+/** Fixes that take marks out of a symbol line leave the marks after them where they are. */
+const settled = (found: Finding, tree: TuneTree): Finding =>
+  found.fixes.length === 0
+    ? found
+    : { ...found, fixes: found.fixes.map(({ title, edits }) => ({ title, edits: keepingSymbolPlaces(tree, edits) })) };
 
 const configOf = (stage: StageOf[Need]): FileConfig | null => ('config' in stage ? stage.config : null);
 

@@ -1,9 +1,9 @@
 // Plays the selected notes on another string: pins the string and takes out fingers that belonged to the old one.
-import { unpinEdits } from '../../arrangement/index.ts';
+import { keepingSymbolPlaces, unpinEdits } from '../../arrangement/index.ts';
 import type { FingeredPart, PartNote, PlanStage } from '../../arrangement/types.ts';
 import type { StringSpec } from '../../bass/types.ts';
 import type { Edit, Span } from '../../text/span.ts';
-import { keepingPlaces } from '../shared/symbol-lines.ts';
+import { inOrder } from '../shared/edits.ts';
 import type { Action } from './action.ts';
 import { notesWords, selectedIndices } from './selected.ts';
 
@@ -18,9 +18,11 @@ export const moveString: Action<'plan'> = {
     );
   },
   edits(stage, selection, variant) {
-    return keepingPlaces(
-      stage.tree,
-      selectedParts(stage, selection).flatMap(({ notes }) => notes.flatMap((note) => pinString(note, variant))),
+    return inOrder(
+      keepingSymbolPlaces(
+        stage.tree,
+        selectedParts(stage, selection).flatMap(({ notes }) => notes.flatMap((note) => pinString(note, variant))),
+      ),
     );
   },
 };

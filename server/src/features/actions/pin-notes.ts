@@ -1,9 +1,9 @@
 // Pins what is computed for the selected notes, or takes their pins out.
-import { pinEdits, unpinEdits } from '../../arrangement/index.ts';
+import { keepingSymbolPlaces, pinEdits, unpinEdits } from '../../arrangement/index.ts';
 import type { PlanStage } from '../../arrangement/types.ts';
 import type { Edit, Span } from '../../text/span.ts';
+import { inOrder } from '../shared/edits.ts';
 import { type PlannedNote, plannedNote } from '../shared/plan-notes.ts';
-import { keepingPlaces } from '../shared/symbol-lines.ts';
 import type { Action } from './action.ts';
 import { notesWords, selectedIndices } from './selected.ts';
 
@@ -17,7 +17,7 @@ export const pinNotes: Action<'plan'> = {
     return [...pin, ...unpin];
   },
   edits: (stage, selection, variant) =>
-    keepingPlaces(stage.tree, selectedPlans(stage, selection).flatMap(variant === 'pin' ? pinned : unpinned)),
+    inOrder(keepingSymbolPlaces(stage.tree, selectedPlans(stage, selection).flatMap(variant === 'pin' ? pinned : unpinned))),
 };
 
 const selectedPlans = (stage: PlanStage, selection: Span): readonly PlannedNote[] =>

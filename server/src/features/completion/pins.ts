@@ -1,5 +1,5 @@
 // String and finger for the note at the caret, easiest first, each with its place, its cost and what follows from it.
-import { pinEdits } from '../../arrangement/index.ts';
+import { keepingSymbolPlaces, pinEdits } from '../../arrangement/index.ts';
 import type { BassPart } from '../../arrangement/types.ts';
 import { applyEdits, type Edit, type Offset, type Span } from '../../text/span.ts';
 import type { Feature, TextView } from '../feature.ts';
@@ -8,7 +8,6 @@ import { inOrder } from '../shared/edits.ts';
 import { lineAt } from '../shared/locate.ts';
 import { pinText, shortPlace } from '../shared/places.ts';
 import { type PlannedNote, plannedNote } from '../shared/plan-notes.ts';
-import { keepingPlaces } from '../shared/symbol-lines.ts';
 import { type Context, contextAt } from './context.ts';
 import type { CompletionItem, Completions } from './item.ts';
 
@@ -43,7 +42,7 @@ const withoutMarks = (text: string): string => text.replace(/"[^"]*"|![^!]*!|\{[
 
 function item({ text, tree }: TextView, planned: PlannedNote, choice: PlaceChoice, typed: Span, at: Offset): CompletionItem {
   const pins = choice.places.flatMap((place, head) => pinEdits(planned.note, head, place));
-  const edits = keepingPlaces(tree, [...typedOut(typed), ...pins]);
+  const edits = inOrder(keepingSymbolPlaces(tree, [...typedOut(typed), ...pins]));
   const near = edits.filter((edit) => !/[\r\n]/.test(text.slice(Math.min(at, edit.span.from), Math.max(at, edit.span.to))));
   const from = Math.min(at, ...near.map((edit) => edit.span.from));
   const to = Math.max(at, ...near.map((edit) => edit.span.to));
