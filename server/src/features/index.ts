@@ -49,6 +49,7 @@ export const features = {
   moveByBar,
 } as const;
 
+export { type VersionEdits, versionEdits } from './actions/arrange.ts';
 export { type Action, type AnyAction, actions, type Offer } from './actions/index.ts';
 export type { CompletionItem, Completions } from './completion/item.ts';
 export type { EnteredNote } from './enter-note.ts';

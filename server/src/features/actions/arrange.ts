@@ -1,5 +1,5 @@
-// Adds a low or high version after a melody.
-import { arrange } from '../../arrangement/index.ts';
+// Adds a low or high version after a melody, and names the melody as its source, so that both are kept in step.
+import { type ArrangeTools, arrange, sourceTagEdits } from '../../arrangement/index.ts';
 import type { PartStage } from '../../arrangement/types.ts';
 import type { Edit } from '../../text/span.ts';
 import { headerOf } from '../headers.ts';
@@ -17,21 +17,25 @@ export const arrangeVersions: Action<'part'> = {
       .map((version) => ({ variant: version, title: `Arrange a ${version} version for the bass` }));
   },
   edits(stage, _selection, variant, tools): readonly Edit[] {
-    const request = {
-      version: variant === 'high' ? 'high' : 'low',
-      number: freeNumber(stage),
-      keyShift: 0,
-      tempo: null,
-      thin: 'auto',
-      pins: 'changes',
-    } as const;
-    const arranged = arrange(stage, request, tools);
-    if (arranged.kind === 'impossible') return [];
-    const end = endOfMusic(stage.tree);
-    const lineEnd = /\r\n|\n|\r/.exec(stage.text)?.[0] ?? '\n';
-    return [{ span: { from: end, to: end }, insert: `\n\n${arranged.text.trimEnd()}`.replace(/\r\n|\n/g, lineEnd) }];
+    const made = versionEdits(stage, variant === 'high' ? 'high' : 'low', tools);
+    return made.kind === 'edits' ? made.edits : [];
   },
 };
+
+export type VersionEdits =
+  | { readonly kind: 'edits'; readonly edits: readonly Edit[]; readonly warnings: readonly string[] }
+  | { readonly kind: 'impossible'; readonly message: string };
+
+/** The edits that add a version after its source, with what the player should know; or why there can be none. */
+export function versionEdits(stage: PartStage, version: 'low' | 'high', tools: ArrangeTools): VersionEdits {
+  const request = { version, number: freeNumber(stage), keyShift: 0, tempo: null, thin: 'auto', pins: 'changes' } as const;
+  const arranged = arrange(stage, request, tools);
+  if (arranged.kind === 'impossible') return arranged;
+  const end = endOfMusic(stage.tree);
+  const lineEnd = /\r\n|\n|\r/.exec(stage.text)?.[0] ?? '\n';
+  const added = { span: { from: end, to: end }, insert: `\n\n${arranged.text.trimEnd()}`.replace(/\r\n|\n/g, lineEnd) };
+  return { kind: 'edits', edits: [...sourceTagEdits(stage), added], warnings: arranged.warnings };
+}
 
 /** One more than the highest number of the book. */
 const freeNumber = ({ book }: PartStage): number =>
