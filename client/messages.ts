@@ -49,6 +49,7 @@ export interface PlaceChoice {
   readonly string: string;
   readonly stop: number;
   readonly finger: string;
+  readonly harmonic: boolean;
   /** Milli-units over the best. */
   readonly regret: number;
   readonly effect: string;

@@ -20,8 +20,9 @@ export const clientOptions: LanguageClientOptions = {
 export async function activate(context: ExtensionContext, client: BaseLanguageClient): Promise<Api> {
   const line = lineTo(client);
   client.onRequest('bullfiddle/read', ({ uri }: { uri: string }) => readFile(uri));
+  client.onRequest('bullfiddle/list', listTunes);
   const sheets = makeSheets(context, line);
-  registerCommands(context, { sheets, client });
+  registerCommands(context, { sheets, client, line });
   showStatus(context, line);
   context.subscriptions.push(
     client,
@@ -41,6 +42,13 @@ const apiOf = (sheets: Sheets): Api => ({
 function uriIn(state: unknown): string | null {
   const uri = typeof state === 'object' && state !== null && 'uri' in state ? state.uri : null;
   return typeof uri === 'string' ? uri : null;
+}
+
+/** More tune files than this in the open folders are not searched. */
+const mostFiles = 20_000;
+
+async function listTunes(): Promise<readonly string[]> {
+  return (await workspace.findFiles('**/*.abc', undefined, mostFiles)).map((uri) => uri.toString());
 }
 
 /** Files are read through the editor, so that virtual folders work; null where there is none. */

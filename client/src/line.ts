@@ -2,7 +2,7 @@
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { AskServer, FromClient, FromServer } from '../../server/src/wire/protocol.ts';
 
-export type { AskServer, DocumentEdits } from '../../server/src/wire/protocol.ts';
+export type { AskServer, DocumentEdits, Exported, HandoutFormat, Wish } from '../../server/src/wire/protocol.ts';
 
 type Hearer = (params: unknown) => void;
 

@@ -1,15 +1,24 @@
 // All commands, one a file.
 import { commands, type ExtensionContext } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { Line } from '../line.ts';
 import type { Sheets } from '../preview/sheets.ts';
+import { cleanPasted } from './clean-pasted.ts';
+import { enterNote } from './enter-note.ts';
+import { exportHandout } from './export-handout.ts';
 import { lockSheet } from './lock-sheet.ts';
+import { moveByBar } from './move-by-bar.ts';
+import { newBook } from './new-book.ts';
 import { openSheet } from './open-sheet.ts';
 import { play, stop } from './play.ts';
 import { showLog } from './show-log.ts';
+import { transpose } from './transpose.ts';
+import { granting } from './wish.ts';
 
 export interface CommandTools {
   readonly sheets: Sheets;
   readonly client: BaseLanguageClient;
+  readonly line: Line;
 }
 
 const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
@@ -18,6 +27,20 @@ const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
   'bullfiddle.play': play,
   'bullfiddle.stop': stop,
   'bullfiddle.log': showLog,
+  'bullfiddle.book.new': newBook,
+  'bullfiddle.arrange.low': granting({ kind: 'arrange', version: 'low' }),
+  'bullfiddle.arrange.high': granting({ kind: 'arrange', version: 'high' }),
+  'bullfiddle.arrange.update': granting({ kind: 'update' }),
+  'bullfiddle.transpose': transpose,
+  'bullfiddle.ink.changes': granting({ kind: 'action', action: 'ink', variant: 'changes' }),
+  'bullfiddle.ink.all': granting({ kind: 'action', action: 'ink', variant: 'all' }),
+  'bullfiddle.octave.up': granting({ kind: 'action', action: 'move-octave', variant: 'up' }),
+  'bullfiddle.octave.down': granting({ kind: 'action', action: 'move-octave', variant: 'down' }),
+  'bullfiddle.note.enter': enterNote,
+  'bullfiddle.bar.next': moveByBar('on'),
+  'bullfiddle.bar.previous': moveByBar('back'),
+  'bullfiddle.paste.clean': cleanPasted,
+  'bullfiddle.export': exportHandout,
 };
 
 export function registerCommands(context: ExtensionContext, tools: CommandTools): void {

@@ -1,6 +1,7 @@
 // Another place for a note: asks the server for the choices, and writes the one taken as a pin, in one step to undo.
-import { Range, WorkspaceEdit, window, workspace } from 'vscode';
+import { window, workspace } from 'vscode';
 import type { FromPage, PlaceChoice } from '../../messages.ts';
+import { applied } from '../editing.ts';
 import type { Line } from '../line.ts';
 
 type Ask = Extract<FromPage, { kind: 'ask-places' }>;
@@ -14,12 +15,6 @@ export async function placesFor({ uri, tune, note, head, revision }: Ask, line: 
 export async function choose({ uri, tune, note, head, revision, choice }: Choose, line: Line): Promise<void> {
   const answer = await line.ask('bullfiddle/choose', { uri, tune, note, head, revision, choice });
   const document = workspace.textDocuments.find((one) => one.uri.toString() === uri);
-  if (answer === null || document === undefined || document.version !== answer.version) {
+  if (answer === null || document === undefined || !(await applied(document, answer)))
     void window.showInformationMessage('The text has changed since this sheet was drawn. Choose the place again.');
-    return;
-  }
-  const edit = new WorkspaceEdit();
-  for (const { from, to, insert } of answer.edits)
-    edit.replace(document.uri, new Range(document.positionAt(from), document.positionAt(to)), insert);
-  await workspace.applyEdit(edit);
 }

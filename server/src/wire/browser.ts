@@ -18,5 +18,6 @@ serve(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(
     turn.port2.postMessage(null);
   },
   read: () => Promise.resolve(null),
+  handouts: null,
   tableBytes: 8 * 1024 * 1024,
 });

@@ -1,6 +1,7 @@
 // The desk where documents are worked on: what to do first after a change, what to tell and when.
 import type { PlanStage } from '../arrangement/types.ts';
 import type { Finding } from '../checks/check.ts';
+import { headerFindings } from '../checks/index.ts';
 import type { Revision } from '../engraving/types.ts';
 import type { Analysis, TuneState } from './analysis.ts';
 import { tuneAt } from './convert.ts';
@@ -97,11 +98,12 @@ function* wholeDocument(tools: Tools, document: OpenDocument): Generator<void, v
     push.nothing(document.uri, views.on(document.uri), `This file is over ${limit} MB and is not drawn.`);
     return;
   }
+  const header = headerFindings(document.book, tools.settings.of(document.uri));
   const found: (readonly Finding[] | undefined)[] = [];
   const start = host.now();
   let told = start;
   const tell = (): void => {
-    push.findings(document, (tune) => found[tune] ?? analysis.last(document.book.tunes[tune]!.tree) ?? [], null);
+    push.findings(document, (tune) => (tune < 0 ? header : (found[tune] ?? analysis.last(document.book.tunes[tune]!.tree) ?? [])), null);
     told = host.now();
   };
   nothingShown(tools, document);

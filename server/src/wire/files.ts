@@ -6,11 +6,16 @@ import type { AskClient } from './protocol.ts';
 export interface Files {
   /** The text of a file, or null if there is none or it cannot be read. */
   read(uri: string): Promise<string | null>;
+  /** The text of a file as it is now, not kept: for those that keep less of it. */
+  readOnce(uri: string): Promise<string | null>;
+  /** Addresses of all tune files of the open folders; none where the client does not list them. */
+  list(): Promise<readonly string[]>;
   /** Forgets what was read of this file. */
   forget(uri: string): void;
 }
 
 type Read = AskClient['bullfiddle/read'];
+type List = AskClient['bullfiddle/list'];
 
 export function makeFiles(connection: Connection, host: Host, clientReads: () => boolean): Files {
   const kept = new Map<string, Promise<string | null>>();
@@ -26,6 +31,12 @@ export function makeFiles(connection: Connection, host: Host, clientReads: () =>
       const reading = fetch(uri).catch(() => null);
       kept.set(uri, reading);
       return reading;
+    },
+    readOnce: (uri) => fetch(uri).catch(() => null),
+    list: async () => {
+      if (!clientReads()) return [];
+      const ask: List['ask'] = {};
+      return connection.sendRequest<List['answer']>('bullfiddle/list', ask).catch(() => []);
     },
     forget: (uri) => void kept.delete(uri),
   };

@@ -46,6 +46,7 @@ export interface Choice {
   readonly string: string;
   readonly stop: number;
   readonly finger: string;
+  readonly harmonic: boolean;
   readonly regret: number;
   readonly effect: string;
 }
@@ -56,20 +57,75 @@ export interface DocumentEdits {
   readonly edits: readonly { readonly from: number; readonly to: number; readonly insert: string }[];
 }
 
+/** What a command wants done at a selection of a document. */
+export type Wish =
+  /** A change from the list of actions, by its id and variant. */
+  | { readonly kind: 'action'; readonly action: string; readonly variant: string }
+  | { readonly kind: 'arrange'; readonly version: 'low' | 'high' }
+  /** Brings all made versions of the tune up to date. */
+  | { readonly kind: 'update' }
+  | { readonly kind: 'transpose'; readonly semitones: number }
+  /** A note given by string and stop (semitones above the open string), at the start of the selection. */
+  | { readonly kind: 'enter'; readonly string: string; readonly stop: number };
+
+/** Offsets `from` and `to` are of `version`. */
+export interface ChangeAsk {
+  readonly uri: string;
+  readonly version: number;
+  readonly from: number;
+  readonly to: number;
+  readonly wish: Wish;
+}
+
+/** Edits for what was wished, none if it cannot be; `words` say what the player should know. */
+export interface Changes extends DocumentEdits {
+  readonly words: readonly string[];
+}
+
+/** Formats of a handout that an editor offers. */
+export type HandoutFormat = 'pdf' | 'html' | 'text' | 'midi' | 'wav' | 'musicxml';
+
+export interface ExportAsk {
+  readonly uri: string;
+  readonly format: HandoutFormat;
+  /** An offset into the tune wanted; null for the whole book. */
+  readonly at: number | null;
+  /** Printed at the foot; empty for none. */
+  readonly date: string;
+}
+
+/** A file made, its bytes in base64, with what could not be done; null for none, and why. */
+export interface Exported {
+  readonly base64: string | null;
+  readonly words: readonly string[];
+}
+
 /** Requests from the client. A null answer means that the text has moved on. */
 export interface AskServer {
   readonly 'bullfiddle/places': { readonly ask: NoteAt; readonly answer: readonly Choice[] | null };
+  readonly 'bullfiddle/change': { readonly ask: ChangeAsk; readonly answer: Changes | null };
+  /** Where the caret goes by bars; null at the ends. */
+  readonly 'bullfiddle/bar': {
+    readonly ask: { readonly uri: string; readonly offset: number; readonly way: 'on' | 'back' };
+    readonly answer: number | null;
+  };
+  readonly 'bullfiddle/strings': { readonly ask: { readonly uri: string; readonly offset: number }; readonly answer: readonly string[] };
+  /** Pasted tune text made plain, its line ends those of the text's first line. */
+  readonly 'bullfiddle/clean': { readonly ask: { readonly text: string }; readonly answer: string };
+  readonly 'bullfiddle/export': { readonly ask: ExportAsk; readonly answer: Exported };
   readonly 'bullfiddle/choose': { readonly ask: NoteAt & { readonly choice: Choice }; readonly answer: DocumentEdits | null };
 }
 
 /** Requests from the server: files are read through the editor, so that virtual folders work. */
 export interface AskClient {
   readonly 'bullfiddle/read': { readonly ask: { readonly uri: string }; readonly answer: string | null };
+  /** Addresses of all tune files of the open folders. */
+  readonly 'bullfiddle/list': { readonly ask: Record<string, never>; readonly answer: readonly string[] };
 }
 
 /** What a client says of itself in `initializationOptions`. */
 export interface ClientOptions {
-  /** `true` if the client answers `bullfiddle/read`; else the server reads files itself where it can. */
+  /** `true` if the client answers `bullfiddle/read` and `bullfiddle/list`; else the server reads files itself where it can. */
   readonly reads?: boolean;
   /** Settings for clients that are not asked for theirs. */
   readonly settings?: unknown;

@@ -13,6 +13,7 @@ import { planNews, sceneOf } from './scene.ts';
 export const mostFindings = 1_000;
 
 export interface Push {
+  /** `of` gives the findings of each tune, and for -1 of the text in front of the first. */
   findings(document: OpenDocument, of: (tune: number) => readonly Finding[], notice: string | null): void;
   scene(document: OpenDocument, tune: number, revision: Revision, state: TuneState, views: readonly string[]): void;
   plan(document: OpenDocument, tune: number, revision: Revision, state: TuneState, views: readonly string[]): void;
@@ -23,7 +24,8 @@ export function makePush(connection: Connection): Push {
   const send = <M extends keyof FromServer>(method: M, params: FromServer[M]): void => void connection.sendNotification(method, params);
   return {
     findings: (document, of, notice) => {
-      const all = document.book.tunes.flatMap((_, tune) => of(tune).map((finding) => diagnosticOf(document, tune, finding)));
+      const places = [-1, ...document.book.tunes.keys()];
+      const all = places.flatMap((tune) => of(tune).map((finding) => diagnosticOf(document, tune, finding)));
       const over = all.length - mostFindings;
       const told = over > 0 ? [...all.slice(0, mostFindings), said(`${over} more findings in this file are not shown.`)] : all;
       const diagnostics = notice === null ? told : [said(notice), ...told];

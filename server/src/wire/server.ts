@@ -1,6 +1,6 @@
 // The language server around one connection, the same for every place it runs in.
 import type { Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
-import { TextDocumentSyncKind } from 'vscode-languageserver';
+import { FileChangeType, TextDocumentSyncKind } from 'vscode-languageserver';
 import { readBook } from '../abc/index.ts';
 import type { ArrangeTools, ConfigProblem } from '../arrangement/index.ts';
 import { makeTables } from '../fingering/index.ts';
@@ -17,6 +17,7 @@ import type { ClientOptions, FromClient } from './protocol.ts';
 import { makePush } from './push.ts';
 import { makeScheduler } from './scheduler.ts';
 import { askClient, makeSettings, type Settings } from './settings.ts';
+import { makeTuneIndex } from './tune-index.ts';
 import { makeViews } from './views.ts';
 
 /** Serves until the connection ends. */
@@ -40,7 +41,8 @@ export function serve(connection: Connection, host: Host): void {
   const analysis = makeAnalysis(tables);
   const desk = makeDesk({ host, documents, settings, analysis, scheduler, views, push: makePush(connection) });
   const arranging = (uri: string): ArrangeTools => ({ read: readBook, tables, config: settings.of(uri) });
-  const desktop: Desktop = { connection, guard, documents, settings, desk, arranging };
+  const index = makeTuneIndex({ host, files, documents });
+  const desktop: Desktop = { connection, host, guard, documents, settings, desk, index, arranging };
 
   connection.onInitialize((params) => initialized(client, settings, params));
   connection.onInitialized(() => guard.heed('initialized', () => watchSettings(connection, client)));
@@ -60,8 +62,11 @@ export function serve(connection: Connection, host: Host): void {
   );
   connection.onDidChangeWatchedFiles(({ changes }) =>
     guard.heed('files', () => {
-      for (const change of changes) files.forget(change.uri);
-      void refresh(all());
+      for (const { uri, type } of changes) {
+        files.forget(uri);
+        index.forget(uri, type === FileChangeType.Changed ? 'changed' : 'moved');
+      }
+      if (changes.some(({ uri }) => uri.endsWith(configName))) void refresh(all());
     }),
   );
   heedViews(desktop, views, guard);
@@ -98,6 +103,7 @@ const capabilities: InitializeResult['capabilities'] = {
   completionProvider: { triggerCharacters: ['!', '"', '^', ':', '=', ' '], resolveProvider: false },
   hoverProvider: true,
   documentSymbolProvider: true,
+  workspaceSymbolProvider: true,
   foldingRangeProvider: true,
   codeActionProvider: { codeActionKinds: ['quickfix', 'refactor'], resolveProvider: true },
   selectionRangeProvider: true,
@@ -121,7 +127,7 @@ async function watchSettings(connection: Connection, client: ClientFacts): Promi
   if (client.configuration)
     registrations.push({ id: 'settings', method: 'workspace/didChangeConfiguration', registerOptions: { section: 'bullfiddle' } });
   if (client.watches) {
-    const registerOptions = { watchers: [{ globPattern: `**/${configName}` }] };
+    const registerOptions = { watchers: [{ globPattern: `**/${configName}` }, { globPattern: '**/*.abc' }] };
     registrations.push({ id: 'config-files', method: 'workspace/didChangeWatchedFiles', registerOptions });
   }
   if (registrations.length > 0) await connection.sendRequest('client/registerCapability', { registrations });

@@ -5,6 +5,7 @@ import {
   type ConfigProblem,
   defaultConfig,
   emptyConfigFile,
+  type HandoutConfig,
   readConfigFile,
   resolveConfig,
 } from '../arrangement/index.ts';
@@ -17,6 +18,8 @@ export interface Settings {
   readonly version: number;
   /** The configuration for a document, at once: the last one known, the defaults before the first. */
   of(uri: string): FileConfig;
+  /** How handouts of a document are printed. */
+  handout(uri: string): HandoutConfig;
   /** What is set for writing help in a document. */
   features(uri: string): FeatureSettings;
   /** Asks the editor and looks for files again; resolves when `of` is up to date for these documents. */
@@ -30,6 +33,7 @@ interface Known {
   readonly text: string;
   readonly config: FileConfig;
   readonly features: FeatureSettings;
+  readonly handout: HandoutConfig;
 }
 
 /** Where `refresh` looks. */
@@ -60,7 +64,7 @@ export function makeSettings(source: SettingsSource): Settings {
     const text = JSON.stringify([editor, file?.text ?? null]);
     if (known.get(uri)?.text === text) return;
     const config = resolveConfig(editorLayer(editor, source), file?.config ?? emptyConfigFile);
-    known.set(uri, { text, config, features: featuresIn(editor) });
+    known.set(uri, { text, config, features: featuresIn(editor), handout: (file?.config ?? emptyConfigFile).handout });
     version++;
   };
   return {
@@ -68,6 +72,7 @@ export function makeSettings(source: SettingsSource): Settings {
       return version;
     },
     of: (uri) => known.get(uri)?.config ?? defaultConfig,
+    handout: (uri) => known.get(uri)?.handout ?? emptyConfigFile.handout,
     features: (uri) => known.get(uri)?.features ?? defaultFeatureSettings,
     refresh: async (uris) => void (await Promise.all(uris.map(refreshOne))),
     given: (value) => {

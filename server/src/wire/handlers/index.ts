@@ -4,10 +4,15 @@ import type { ArrangeTools } from '../../arrangement/index.ts';
 import type { Desk } from '../desk.ts';
 import type { Documents } from '../documents.ts';
 import type { Guard } from '../guard.ts';
+import type { Host } from '../host.ts';
 import type { Settings } from '../settings.ts';
+import type { TuneIndex } from '../tune-index.ts';
+import { bars } from './bars.ts';
+import { changes } from './changes.ts';
 import { codeActions } from './code-actions.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
+import { exporting } from './exporting.ts';
 import { folding } from './folding.ts';
 import { formatting } from './formatting.ts';
 import { highlights } from './highlights.ts';
@@ -15,28 +20,35 @@ import { hints } from './hints.ts';
 import { hover } from './hover.ts';
 import { lens } from './lens.ts';
 import { links } from './links.ts';
+import { paste } from './paste.ts';
 import { places } from './places.ts';
 import { rename } from './rename.ts';
 import { selection } from './selection.ts';
 import { signature } from './signature.ts';
 import { symbols } from './symbols.ts';
 import { tokens } from './tokens.ts';
+import { workspaceSymbols } from './workspace-symbols.ts';
 
 /** What a handler works with. */
 export interface Desktop {
   readonly connection: Connection;
+  readonly host: Host;
   readonly guard: Guard;
   readonly documents: Documents;
   readonly settings: Settings;
   readonly desk: Desk;
+  readonly index: TuneIndex;
   /** What arranging needs, for a document. */
   arranging(uri: string): ArrangeTools;
 }
 
 export const handlers: readonly ((desktop: Desktop) => void)[] = [
+  bars,
+  changes,
   codeActions,
   completion,
   definition,
+  exporting,
   folding,
   formatting,
   highlights,
@@ -44,10 +56,12 @@ export const handlers: readonly ((desktop: Desktop) => void)[] = [
   hover,
   lens,
   links,
+  paste,
   places,
   rename,
   selection,
   signature,
   symbols,
   tokens,
+  workspaceSymbols,
 ];

@@ -1,5 +1,5 @@
 // The places of one note for the sheet, and the change of text that pins the one chosen.
-import { pinEdits } from '../../arrangement/index.ts';
+import { keepingSymbolPlaces, pinEdits } from '../../arrangement/index.ts';
 import { placeChoices, plannedNote } from '../../features/index.ts';
 import type { Finger } from '../../fingering/types.ts';
 import { tuneStart } from '../convert.ts';
@@ -20,7 +20,7 @@ export function places(desktop: Desktop): void {
         found &&
         placeChoices(found.note).flatMap(({ places, regret, effect }) => {
           const place = places[ask.head];
-          return place ? [{ string: place.string, stop: place.stop, finger: place.finger, regret, effect }] : [];
+          return place ? [{ string: place.string, stop: place.stop, finger: place.finger, harmonic: place.harmonic, regret, effect }] : [];
         })
       );
     }),
@@ -29,10 +29,11 @@ export function places(desktop: Desktop): void {
     guard.answer<Choose['answer']>('choose', null, null, async () => {
       const found = await noteAt(desktop, ask);
       if (found === null) return null;
-      const { string, finger } = ask.choice;
+      const { string, finger, harmonic } = ask.choice;
       const { document, note } = found;
       const at = tuneStart(document, ask.tune);
-      const edits = pinEdits(note.note, ask.head, { string, finger: finger as Finger, harmonic: false });
+      const pins = pinEdits(note.note, ask.head, { string, finger: finger as Finger, harmonic });
+      const edits = keepingSymbolPlaces(document.book.tunes[ask.tune]!.tree, pins);
       const absolute = edits.map((edit) => ({ from: at + edit.span.from, to: at + edit.span.to, insert: edit.insert }));
       return { version: document.version, edits: absolute };
     }),
