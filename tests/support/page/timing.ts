@@ -1,0 +1,75 @@
+// Runs in the page: times edits drawn by the page and by the bare engraving library, in turns.
+import abcjs from 'abcjs';
+import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
+
+/** ms from the call until the work is done (styles and layout included) and until the frame after it is painted. */
+export interface Timing {
+  readonly work: number;
+  readonly painted: number;
+}
+
+interface Variant {
+  readonly text: string;
+  readonly scene: Scene;
+}
+
+interface Stand {
+  posted: FromPage[];
+  send(message: ToPage): void;
+  timeEdits(variants: readonly Variant[], count: number): Promise<Readonly<Record<'ours' | 'bare', Timing>>[]>;
+}
+
+const stand = window as unknown as Stand;
+const host = document.createElement('div');
+
+const frame = (): Promise<void> =>
+  new Promise((resolve) => {
+    requestAnimationFrame(() => {
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = () => resolve();
+      port2.postMessage(null);
+    });
+  });
+
+/** The work of an edit ends with the forced layout: what is left is paint. */
+const layOut = (): number => document.body.getBoundingClientRect().height;
+
+async function bare(text: string): Promise<Timing> {
+  const began = performance.now();
+  if (host.parentNode === null) document.body.append(host);
+  abcjs.renderAbc(host, text, { add_classes: true });
+  layOut();
+  const work = performance.now() - began;
+  await frame();
+  return { work, painted: performance.now() - began };
+}
+
+/** The page asks for a frame when its work is done. */
+function ours(scene: Scene): Promise<Timing> {
+  const began = performance.now();
+  let work = 0;
+  const ask = window.requestAnimationFrame;
+  window.requestAnimationFrame = (then) => {
+    layOut();
+    work = performance.now() - began;
+    window.requestAnimationFrame = ask;
+    return ask.call(window, then);
+  };
+  return new Promise((resolve) => {
+    stand.posted.push = (...messages) => {
+      if (messages.some((each) => each.kind === 'painted')) resolve({ work, painted: performance.now() - began });
+      return 0;
+    };
+    stand.send({ kind: 'scene', scene, look: { density: 'all', layout: 'stacked', follow: 'mouse' } });
+  });
+}
+
+stand.timeEdits = async (variants, count) => {
+  const runs: Record<'ours' | 'bare', Timing>[] = [];
+  for (let i = 0; i < count; i++) {
+    const { text, scene } = variants[i % variants.length]!;
+    const own = await ours({ ...scene, revision: { document: i + 1, settings: 1 } });
+    runs.push({ ours: own, bare: await bare(text) });
+  }
+  return runs;
+};
