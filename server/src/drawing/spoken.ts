@@ -2,7 +2,6 @@
 import type { PlanNote, PlanPlace } from '../arrangement/types.ts';
 
 const fingerWords: Readonly<Record<string, string>> = {
-  '0': 'open',
   '1': 'first finger',
   '2': 'second finger',
   '3': 'third finger',
@@ -20,15 +19,12 @@ const attackWords: Readonly<Record<PlanNote['attack'], string | null>> = {
   dead: 'dead note',
 };
 
-/** "D string, stop 5, third finger, hammer-on". What is printed is said too, so that it can be asked for by voice. */
+/** "D string, stop 5, third finger, hammer-on"; "open G string". */
 export function spokenPlace(place: PlanPlace, note: PlanNote): string {
-  const where = place.stop === 0 ? 'stop 0, open' : `stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
-  const parts = [
-    `${place.string} string`,
-    where,
-    place.harmonic ? 'harmonic' : null,
-    attackWords[note.attack],
-    note.shift ? 'shift' : null,
-  ];
+  const where =
+    place.stop === 0
+      ? `open ${place.string} string`
+      : `${place.string} string, stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
+  const parts = [where, place.harmonic ? 'harmonic' : null, attackWords[note.attack], note.shift ? 'shift' : null];
   return parts.filter((part) => part !== null).join(', ');
 }

@@ -65,7 +65,8 @@ describe('a system', () => {
     expect(count(drawn('A,4-|A,4|').shapes, 'tab-stop')).toBe(1);
   });
 
-  it('speaks each stop', () => {
+  it('speaks each stop, an open string as such', () => {
+    expect(drawn('!0!G,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toBe('open G string');
     expect(drawn('!1!A,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toMatch(/^G string, stop 2, first finger/);
   });
 
