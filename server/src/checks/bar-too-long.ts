@@ -3,7 +3,7 @@ import type { ScoreStage } from '../arrangement/types.ts';
 import { add, equal, mul } from '../score/fraction.ts';
 import type { ScoreNote } from '../score/types.ts';
 import type { Check, Finding, Fix, Severity } from './check.ts';
-import { type BarProblem, barProblems } from './shared/bar-sums.ts';
+import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit } from './shared/meter.ts';
 import { barNumber, inUnits } from './shared/words.ts';
@@ -20,7 +20,7 @@ export const barTooLong: Check<'score'> = {
 
 function longFinding(stage: ScoreStage, problem: BarProblem): Finding {
   const fix = insertBarLine(stage, problem);
-  const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : problem.bar;
+  const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : musicOf(problem);
   return finding('bar.too-long', severityOf(problem), place, message(problem), { fixes: fix === null ? [] : [fix] });
 }
 

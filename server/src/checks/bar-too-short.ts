@@ -1,7 +1,7 @@
 // bar.too-short: a bar holds less than its meter asks, a pickup and its complement counted together.
 import type { ScoreStage } from '../arrangement/types.ts';
 import type { Check, Finding, Fix } from './check.ts';
-import { type BarProblem, barProblems } from './shared/bar-sums.ts';
+import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit, steadyUnit, writtenLength } from './shared/meter.ts';
 import { barNumber, inUnits } from './shared/words.ts';
@@ -18,7 +18,7 @@ export const barTooShort: Check<'score'> = {
 
 function shortFinding(stage: ScoreStage, problem: BarProblem): Finding {
   const fix = fillWithRest(stage, problem);
-  const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : problem.bar;
+  const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : musicOf(problem);
   const severity = problem.cause.kind === 'pickup' ? 'warning' : 'error';
   return finding('bar.too-short', severity, place, message(problem), { fixes: fix === null ? [] : [fix] });
 }

@@ -1,6 +1,7 @@
 // Adding up bars: which ones hold more or less than their meter asks, where a pickup and its complement count as one bar.
 import { add, compare, equal, sub, toText, ZERO } from '../../score/fraction.ts';
 import type { Bar, Fraction, Score, Voice } from '../../score/types.ts';
+import type { Span } from '../../text/span.ts';
 import { type Join, joinsOf } from './joins.ts';
 
 export type MeteredBar = Bar & { readonly nominal: Fraction };
@@ -27,6 +28,12 @@ export function barProblems(score: Score): readonly BarProblem[] {
   const found = score.voices.flatMap(problemsOfVoice);
   const meters = found.filter((problem) => problem.cause.kind === 'meter');
   return found.filter((problem) => problem.cause.kind !== 'meter' || problem === meters[0]);
+}
+
+/** Where a bar that does not add up is shown: from its first note or rest on, not from a bar line in the line above. */
+export function musicOf({ voice, bar }: BarProblem): Span {
+  const first = [voice.notes, voice.rests].flatMap((all) => all.find((one) => one.bar === bar.index)?.from ?? []);
+  return { from: first.length > 0 ? Math.min(...first) : bar.from, to: bar.to };
 }
 
 function problemsOfVoice(voice: Voice): readonly BarProblem[] {
