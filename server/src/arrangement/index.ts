@@ -1,4 +1,5 @@
 // Reading tunes as bass parts: the layer's public names.
+export { thumbFloor } from '../bass/index.ts';
 
 export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';

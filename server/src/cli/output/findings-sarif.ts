@@ -21,8 +21,11 @@ export function findingsSarif(findings: readonly Reported[], version: string): s
   return `${JSON.stringify(log, null, 2)}\n`;
 }
 
+/** A file name as a relative reference (RFC 3986): each part escaped, since `#`, `?` and `%` would end or change it. */
+const uriOf = (file: string): string => file.replaceAll('\\', '/').split('/').map(encodeURIComponent).join('/');
+
 function resultOf(found: Reported, ruleIndex: number): object {
-  const artifactLocation = { uri: encodeURI(found.file.replaceAll('\\', '/')) };
+  const artifactLocation = { uri: uriOf(found.file) };
   const { line: startLine, column: startColumn, endLine, endColumn, from, to } = found;
   const region = { startLine, startColumn, endLine, endColumn, charOffset: from, charLength: to - from };
   return {

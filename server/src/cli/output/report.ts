@@ -70,7 +70,7 @@ function placerOf({ name, text }: Source): (found: Finding, at: number, score: S
 }
 
 /** Bars count from 1; a first bar shorter than its meter is the pickup, 0. */
-function barAt(score: Score, offset: number): number | null {
+export function barAt(score: Score, offset: number): number | null {
   for (const { bars } of score.voices) {
     const bar = bars.find((one) => one.from <= offset && offset < one.to);
     if (bar === undefined) continue;
