@@ -2,9 +2,9 @@
 import type { Chain } from './chain.ts';
 import { namedHand } from './hands.ts';
 import type { State } from './layers.ts';
-import { never } from './model.ts';
 import { backwardStep } from './passes.ts';
 import type { Pass } from './paths.ts';
+import { never } from './rules.ts';
 import type { Sections } from './sections.ts';
 import type { Alternative, Place } from './types.ts';
 

@@ -6,7 +6,7 @@ import { fingerRank, handOf, noHand } from './hands.ts';
 import { type LimitClass, limitClasses } from './limits/lifted.ts';
 import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
-import { factorOver } from './pace.ts';
+import { factorOver } from './top-tempo.ts';
 import type { LimitCode, Task, TaskNote, Window } from './types.ts';
 import { type Blame, whyUnplaceable } from './unplaceable.ts';
 import { type Stretch, stuckAt } from './windows.ts';

@@ -3,7 +3,7 @@ import { type Chain, passedBefore } from './chain.ts';
 import { handCount, noHand } from './hands.ts';
 import type { State } from './layers.ts';
 import { freeMost, timingAfter } from './limits/time.ts';
-import { never } from './model.ts';
+import { never, wayOf } from './rules.ts';
 import { stepCost } from './step.ts';
 import type { Jump } from './types.ts';
 
@@ -21,7 +21,7 @@ export function closureCost(chain: Chain, { from, to, gap }: Jump, source: State
   const first = opens === 0 ? target : openAgain(chain.layer(to).states, source);
   if (first === undefined) return never;
   const articulation = task.notes[to]!.articulation;
-  const way = articulation === 'hammer' || articulation === 'pull' || articulation === 'glide' ? articulation : 'free';
+  const way = wayOf(articulation);
   const arriving =
     first.free > 0 ? { ...first, hand: source.hand, free: source.hand === noHand ? 1 : Math.min(freeMost, source.free + 1) } : first;
   const quick = model.timed === 'judged' && gap < model.player.limits.hop && !model.lifted.has('hop');

@@ -1,5 +1,5 @@
 // Min-plus variable elimination over a small graph: exact least sum of factors, and the choice that has it.
-import { never } from './model.ts';
+import { never } from './rules.ts';
 
 /** Cost by the values of some variables; `cells` runs with the last variable fastest. */
 export interface Factor {

@@ -15,15 +15,25 @@ export interface State {
   readonly grip: number;
 }
 
+/** The grips of a note, by a number of their own. */
+export interface GripSet {
+  readonly id: number;
+  readonly grips: readonly Grip[];
+}
+
 /** The states of a note in a fixed order, which decides ties. */
 export interface Layer {
   readonly id: number;
-  readonly grips: readonly Grip[];
+  readonly gripSet: GripSet;
   readonly states: readonly State[];
+  /** Hand, count of open notes and grip of each state once more, for the inner loops. */
+  readonly hands: Uint8Array;
+  readonly freeNotes: Uint8Array;
+  readonly gripOf: Uint16Array;
   /** Hands that an open string after this note may carry. */
   readonly carried: Carried;
-  /** Counts of open notes that occur among the states. */
-  readonly frees: readonly number[];
+  /** Most open notes that any state counts. */
+  readonly freeMost: number;
 }
 
 /** Hands with counts of open notes, as pairs. */
@@ -41,7 +51,7 @@ export interface Layers {
 
 /** An empty set of layers under `rules`; `grew` hears of the bytes each new one takes. */
 export function makeLayers(rules: GripRules, grew: (bytes: number) => void): Layers {
-  const grips = new Map<string, readonly Grip[]>();
+  const grips = new Map<string, GripSet>();
   const layers = new Map<string, Layer>();
   const carried = new Map<string, Carried>();
   const intern = (pairs: Carried['pairs']): Carried => {
@@ -50,8 +60,8 @@ export function makeLayers(rules: GripRules, grew: (bytes: number) => void): Lay
     carried.set(key, found);
     return found;
   };
-  const gripsOf = (asked: Asked, key: string): readonly Grip[] => {
-    const found = grips.get(key) ?? gripsFor(rules, asked);
+  const gripsOf = (asked: Asked, key: string): GripSet => {
+    const found = grips.get(key) ?? { id: grips.size, grips: gripsFor(rules, asked) };
     grips.set(key, found);
     return found;
   };
@@ -60,17 +70,11 @@ export function makeLayers(rules: GripRules, grew: (bytes: number) => void): Lay
     layerFor: (note, before) => {
       const asked = keyOf(note);
       const own = gripsOf(note, asked);
-      const key = own.some((grip) => grip.hand === noHand) ? `${asked}|${before.id}` : asked;
+      const key = own.grips.some((grip) => grip.hand === noHand) ? `${asked}|${before.id}` : asked;
       const found = layers.get(key);
       if (found) return found;
-      const states = own.flatMap((grip, index) => statesOf(grip, index, before));
-      const layer = {
-        id: layers.size,
-        grips: own,
-        states,
-        carried: intern(carriedBy(states)),
-        frees: [...new Set(states.map((s) => s.free))],
-      };
+      const states = own.grips.flatMap((grip, index) => statesOf(grip, index, before));
+      const layer = layerOf(layers.size, own, states, intern(carriedBy(states)));
       layers.set(key, layer);
       grew(states.length * bytesPerState);
       return layer;
@@ -78,7 +82,21 @@ export function makeLayers(rules: GripRules, grew: (bytes: number) => void): Lay
   };
 }
 
-const bytesPerState = 120;
+const bytesPerState = 124;
+
+function layerOf(id: number, gripSet: GripSet, states: readonly State[], carried: Carried): Layer {
+  const freeNotes = Uint8Array.from(states, ({ free }) => free);
+  return {
+    id,
+    gripSet,
+    states,
+    hands: Uint8Array.from(states, ({ hand }) => hand),
+    freeNotes,
+    gripOf: Uint16Array.from(states, ({ grip }) => grip),
+    carried,
+    freeMost: freeNotes.reduce((most, free) => Math.max(most, free), 0),
+  };
+}
 
 function statesOf(grip: Grip, index: number, before: Carried): readonly State[] {
   const base = { places: grip.places, cost: grip.cost, grip: index };

@@ -1,31 +1,51 @@
-// Bottleneck passes over stretches of a task: the least factor on all times with which they can be played.
-import type { TableCache } from './cache.ts';
-import { passedBefore } from './chain.ts';
-import { linksOf } from './links.ts';
-import { modelFor } from './model.ts';
-import { type Ease, paceStep, shiftTimes } from './top-tempo.ts';
-import type { Task } from './types.ts';
-import type { Stretch } from './windows.ts';
+// The least slowdown of one step, in closed form.
+import { shiftTime } from '../bass/index.ts';
+import type { Limits, Player } from '../bass/types.ts';
+import { handCount, handOf } from './hands.ts';
+import { freeMost, type Passed } from './limits/time.ts';
 
-/** Least factor for notes in a row, over 1 = slower than written; null where no tempo makes them playable, 0 where no time binds. */
-export function factorOver(task: Task, cache: TableCache, { first, last }: Stretch, ease: Ease = 'limit'): number | null {
-  const model = modelFor(task, cache);
-  const times = shiftTimes(task.player, ease);
-  const links = linksOf(task);
-  let from = model.layers.layerFor(task.notes[first]!, model.layers.start);
-  let worst: Float64Array = new Float64Array(from.states.length);
-  for (let index = first + 1; index <= last; index++) {
-    const note = task.notes[index]!;
-    const to = model.layers.layerFor(note, from.carried);
-    worst = paceStep(model, times, worst, { from, to, articulation: note.articulation, passed: passedBefore(task, links, index) });
-    from = to;
+/** Acceleration of the hand to judge by. */
+export type Ease = keyof Limits['acceleration'];
+
+/** Times of a step from which slowdowns follow: the open notes in between, and the stopped note before them, microseconds. */
+interface Span {
+  readonly open: number;
+  readonly step: number;
+  readonly duration: number;
+}
+
+/**
+ * Least factor on all times with which `needed` microseconds are there. Of a stopped note its step less its hold is free, the hold being a
+ * share of its length or the least hold, whichever is more: two branches; after open notes a third, without the stopped note's rest.
+ */
+export function leastFactor(limits: Limits, needed: number, span: Span): number {
+  if (needed <= 0) return 0;
+  const whole = span.open + span.step;
+  const withRest = Math.max((needed + limits.holdLeast) / whole, needed / (whole - span.duration * limits.holdShare));
+  const held = whole - span.duration * limits.holdShare > 0 ? withRest : Number.POSITIVE_INFINITY;
+  return span.open > 0 ? Math.min(needed / span.open, held) : held;
+}
+
+/** Spans of a step by the number of open notes before it, from the notes passed, nearest first. */
+export function spansOf(passed: readonly Passed[]): readonly Span[] {
+  return Array.from({ length: freeMost + 1 }, (_, free) => ({
+    open: passed.slice(0, free).reduce((sum, { step }) => sum + step, 0),
+    step: passed[free]?.step ?? 0,
+    duration: passed[free]?.duration ?? 0,
+  }));
+}
+
+/** Shift times in microseconds from hand to hand, `[from * handCount + to]`; 0 from and to no hand. */
+export function shiftTimes(player: Player, ease: Ease): Int32Array {
+  const own = known[ease].get(player);
+  if (own) return own;
+  const times = new Int32Array(handCount * handCount);
+  for (let a = 1; a < handCount; a++) {
+    for (let b = 1; b < handCount; b++)
+      times[a * handCount + b] = shiftTime(player, handOf(a)!, handOf(b)!, player.limits.acceleration[ease]);
   }
-  const least = worst.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
-  return Number.isFinite(least) ? least : null;
+  known[ease].set(player, times);
+  return times;
 }
 
-/** How far a stretch may be sped up by the hand's limits: a factor on the tempo, or null where no time binds or no tempo helps. */
-export function speedOver(task: Task, cache: TableCache, stretch: Stretch, ease: Ease): number | null {
-  const factor = factorOver(task, cache, stretch, ease);
-  return factor === null || factor === 0 ? null : 1 / factor;
-}
+const known: Readonly<Record<Ease, WeakMap<Player, Int32Array>>> = { limit: new WeakMap(), comfortable: new WeakMap() };

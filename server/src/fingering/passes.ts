@@ -1,5 +1,6 @@
 // Min-plus passes over tables: costs of the best way to each state, from each state, and the path.
-import { never, type Table } from './model.ts';
+import type { Table } from './model.ts';
+import { never } from './rules.ts';
 
 /** Costs after one step: least over the sources. */
 export function forwardStep(before: Int32Array, { width, cells }: Table): Int32Array {

@@ -2,8 +2,8 @@
 import { handWay } from '../bass/index.ts';
 import { type Chain, startCosts } from './chain.ts';
 import { handOf, namedHand, noHand } from './hands.ts';
-import { never } from './model.ts';
 import { forwardStep, leastOf, sourceOf } from './passes.ts';
+import { never } from './rules.ts';
 import type { Allowed } from './sections.ts';
 import type { Placing } from './types.ts';
 

@@ -5,9 +5,9 @@ import type { TableCache } from './cache.ts';
 import { type Chain, makeChain } from './chain.ts';
 import { joinWindows } from './joins.ts';
 import { type Model, modelFor } from './model.ts';
-import { speedOver } from './pace.ts';
 import { forwardPass, placingsOf } from './paths.ts';
 import { type Allowed, makeSections } from './sections.ts';
+import { speedOf } from './top-tempo.ts';
 import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
 
@@ -52,15 +52,15 @@ function* solve(task: Task, cache: TableCache): Generator<number, Fingered | Unp
   const joined = isJoined(chain);
   const plain = yield* forwardPass(chain, nothingChosen);
   if (plain === null) return yield* unplayable(model, task, cache, chain);
-  if (!joined) return fingered(task, cache, placingsOf(chain, plain.path), plain.cost, true, () => makeAlternatives(chain, plain));
+  const alone = () => makeAlternatives(chain, plain);
+  if (!joined) return yield* fingered(chain, { ...plain, exact: true }, alone);
   const sections = yield* makeSections(chain);
   const solved = sections.solve(nothingChosen);
   if (solved === null) return yield* unplayable(model, task, cache, chain);
-  if (solved === 'too-much')
-    return fingered(task, cache, placingsOf(chain, plain.path), plain.cost, false, () => makeAlternatives(chain, plain));
-  const best = (yield* forwardPass(chain, solved.chosen))!;
-  const alternatives = () => makeJoinedAlternatives(chain, sections, best.path, solved.cost);
-  return fingered(task, cache, placingsOf(chain, best.path), solved.cost, true, alternatives);
+  if (solved === 'too-much') return yield* fingered(chain, { ...plain, exact: false }, alone);
+  const { path } = (yield* forwardPass(chain, solved.chosen))!;
+  const alternatives = () => makeJoinedAlternatives(chain, sections, path, solved.cost);
+  return yield* fingered(chain, { path, cost: solved.cost, exact: true }, alternatives);
 }
 
 /** Whether anything but one note after another is in the task. */
@@ -68,23 +68,21 @@ function isJoined({ links }: Chain): boolean {
   return links.closures.length > 0 || links.pred.some((pred, i) => pred >= 0 && pred !== i - 1);
 }
 
-function fingered(
-  task: Task,
-  cache: TableCache,
-  placings: readonly Placing[],
-  cost: number,
-  exact: boolean,
+/** What was found, with the alternatives to be worked out when first asked for. */
+function* fingered(
+  chain: Chain,
+  found: { readonly path: readonly number[]; readonly cost: number; readonly exact: boolean },
   makeRegrets: () => (note: number) => readonly Alternative[],
-): Fingered {
+): Generator<number, Fingered> {
   let regrets: ((note: number) => readonly Alternative[]) | null = null;
   return {
     kind: 'fingered',
-    cost,
-    placings,
-    exact,
-    topTempo: topTempoOf(task, cache),
+    cost: found.cost,
+    placings: placingsOf(chain, found.path),
+    exact: found.exact,
+    topTempo: yield* topTempoOf(chain),
     alternatives: (note, most) => {
-      if (!task.notes[note]) return [];
+      if (!chain.task.notes[note]) return [];
       regrets ??= makeRegrets();
       return regrets(note).slice(0, most);
     },
@@ -97,13 +95,8 @@ function stretchesOf(task: Task): readonly Stretch[] {
   return task.notes.length === 0 ? [] : starts.map((first, i) => ({ first, last: (starts[i + 1] ?? task.notes.length) - 1 }));
 }
 
-function topTempoOf(task: Task, cache: TableCache): TopTempo {
-  const stretches = stretchesOf(task);
-  const least = (ease: 'limit' | 'comfortable'): number | null => {
-    const speeds = stretches.map((stretch) => speedOver(task, cache, stretch, ease)).filter((speed) => speed !== null);
-    return speeds.length === 0 ? null : Math.min(...speeds);
-  };
-  return { limit: least('limit'), comfortable: least('comfortable') };
+function* topTempoOf(chain: Chain): Generator<number, TopTempo> {
+  return { limit: yield* speedOf(chain, 'limit'), comfortable: yield* speedOf(chain, 'comfortable') };
 }
 
 function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain): Generator<number, Unplayable> {
@@ -120,7 +113,7 @@ function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain):
       rest[stretch.first + i] = placing;
     });
   }
-  return { kind: 'unplayable', windows, rest, topTempo: topTempoOf(task, cache) };
+  return { kind: 'unplayable', windows, rest, topTempo: yield* topTempoOf(chain) };
 }
 
 /** What lies between the windows, cut where a window or a break lies. */

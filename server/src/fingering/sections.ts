@@ -2,8 +2,8 @@
 import { type Chain, startCosts } from './chain.ts';
 import { closureCost, type Landing } from './closures.ts';
 import { eliminate, type Factor } from './eliminate.ts';
-import { never } from './model.ts';
 import { forwardStep, leastOf } from './passes.ts';
+import { never } from './rules.ts';
 import type { Jump } from './types.ts';
 
 /** Which states of a note may be taken; all where nothing is said. */

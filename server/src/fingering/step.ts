@@ -9,20 +9,25 @@ import { fitInTurn } from './limits/order.ts';
 import { canGlide } from './limits/slide.ts';
 import { canHammer, canPull } from './limits/slur.ts';
 import { freeMost } from './limits/time.ts';
-import { never, type StepRules, type Way } from './model.ts';
+import { never, type StepRules, type Way } from './rules.ts';
 import type { Place } from './types.ts';
 
 /** Cost of going from `a` to `b` and of being there, without the hand's move; `never` if a limit forbids it. `quick`: too quick for one finger on two strings. */
 export function stepCost(rules: StepRules, a: State, b: State, way: Way, quick: boolean): number {
-  if (!carries(a, b) || (quick && hops(a.places, b.places)) || !bound(rules, a, b, way)) return never;
-  const fingers = fingersInTurn(rules, a, b);
-  return fingers === never ? never : b.cost + stringCost(rules.weights, stringWay(a.places, b.places)) + fingers;
+  return carries(a.hand, a.free, b.hand, b.free) && !(quick && hops(a.places, b.places)) ? gripStepCost(rules, a, b, way) : never;
 }
 
 /** An open string keeps the hand of the note before, and counts one open note more. */
-function carries(a: State, b: State): boolean {
-  if (b.free === 0) return true;
-  return b.hand === a.hand && b.free === (a.hand === noHand ? 1 : Math.min(freeMost, a.free + 1));
+export function carries(hand: number, free: number, nextHand: number, nextFree: number): boolean {
+  if (nextFree === 0) return true;
+  return nextHand === hand && nextFree === (hand === noHand ? 1 : Math.min(freeMost, free + 1));
+}
+
+/** `stepCost` with no hop judged, of two states that can carry on. It is the same for all hands that open strings may carry: no rule of fingers or slurs asks for the hand behind an open string. */
+export function gripStepCost(rules: StepRules, a: State, b: State, way: Way): number {
+  if (!bound(rules, a, b, way)) return never;
+  const fingers = fingersInTurn(rules, a, b);
+  return fingers === never ? never : b.cost + stringCost(rules.weights, stringWay(a.places, b.places)) + fingers;
 }
 
 /** What a slur or slide asks of each head that is played. */

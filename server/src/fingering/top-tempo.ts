@@ -1,94 +1,56 @@
-// How much a part may be sped up: the least slowdown of each step in closed form, and a bottleneck pass over them. No search.
-import { shiftTime } from '../bass/index.ts';
-import type { Limits, Player } from '../bass/types.ts';
-import { handCount, handOf, noHand } from './hands.ts';
-import type { Layer } from './layers.ts';
-import { freeMost, type Passed } from './limits/time.ts';
-import { type Model, never } from './model.ts';
-import type { Articulation } from './types.ts';
+// How much a part may be sped up: bottleneck passes over the least slowdown of each step. No search.
+import type { TableCache } from './cache.ts';
+import { type Chain, timingInto } from './chain.ts';
+import { linksOf } from './links.ts';
+import { modelFor } from './model.ts';
+import type { Ease } from './pace.ts';
+import type { Task } from './types.ts';
+import type { Stretch } from './windows.ts';
 
-/** Acceleration of the hand to judge by. */
-export type Ease = keyof Limits['acceleration'];
-
-/** Times of a step from which slowdowns follow: the open notes in between, and the stopped note before them, microseconds. */
-interface Span {
-  readonly open: number;
-  readonly step: number;
-  readonly duration: number;
-}
-
-/**
- * Least factor on all times with which `needed` microseconds are there. Of a stopped note its step less its hold is free, the hold being a
- * share of its length or the least hold, whichever is more: two branches; after open notes a third, without the stopped note's rest.
- */
-export function leastFactor(limits: Limits, needed: number, span: Span): number {
-  if (needed <= 0) return 0;
-  const whole = span.open + span.step;
-  const withRest = Math.max((needed + limits.holdLeast) / whole, needed / (whole - span.duration * limits.holdShare));
-  const held = whole - span.duration * limits.holdShare > 0 ? withRest : Number.POSITIVE_INFINITY;
-  return span.open > 0 ? Math.min(needed / span.open, held) : held;
-}
-
-/** Spans of a step by the number of open notes before it, from the notes passed, nearest first. */
-export function spansOf(passed: readonly Passed[]): readonly Span[] {
-  return Array.from({ length: freeMost + 1 }, (_, free) => ({
-    open: passed.slice(0, free).reduce((sum, { step }) => sum + step, 0),
-    step: passed[free]?.step ?? 0,
-    duration: passed[free]?.duration ?? 0,
-  }));
-}
-
-/** Shift times in microseconds from hand to hand. */
-export function shiftTimes(player: Player, ease: Ease): Int32Array {
-  const own = known[ease].get(player);
-  if (own) return own;
-  const times = new Int32Array(handCount * handCount);
-  for (let a = 1; a < handCount; a++) {
-    for (let b = 1; b < handCount; b++)
-      times[a * handCount + b] = shiftTime(player, handOf(a)!, handOf(b)!, player.limits.acceleration[ease]);
-  }
-  known[ease].set(player, times);
-  return times;
-}
-
-const known: Readonly<Record<Ease, WeakMap<Player, Int32Array>>> = { limit: new WeakMap(), comfortable: new WeakMap() };
-
-/** A step between two layers, with the notes passed before it. */
-export interface PaceStep {
-  readonly from: Layer;
-  readonly to: Layer;
-  readonly articulation: Articulation;
-  readonly passed: readonly Passed[];
-}
-
-/** Least worst factor to each state after one step. */
-export function paceStep(model: Model, times: Int32Array, before: Float64Array, step: PaceStep): Float64Array {
-  const { from, to } = step;
-  const still = model.stillFor(from, to, step.articulation);
-  const after = new Float64Array(to.states.length).fill(Number.POSITIVE_INFINITY);
-  const hopping = model.hopsFor(from, to);
-  const spans = spansOf(step.passed);
-  const hop = model.player.limits.hop / (step.passed[0]?.step ?? 0);
-  const factors = new Map<number, number>();
-  const factorOf = (needed: number, free: number): number => {
-    const key = needed * 8 + free;
-    const found = factors.get(key) ?? leastFactor(model.player.limits, needed, spans[free]!);
-    factors.set(key, found);
-    return found;
-  };
-  // Sources by their own worst factor: the first that can do no better ends the search for a target.
-  const sources = [...before.keys()].filter((i) => before[i]! < Number.POSITIVE_INFINITY).sort((a, b) => before[a]! - before[b]!);
-  to.states.forEach((b, j) => {
-    for (const i of sources) {
-      const base = before[i]!;
-      if (base >= after[j]!) return;
-      if (still[i * to.states.length + j]! >= never) continue;
-      const a = from.states[i]!;
-      const moving = b.free > 0 || a.hand === noHand ? 0 : factorOf(times[a.hand * handCount + b.hand]!, a.free);
-      const slow = Math.max(base, moving);
-      const worst = slow < hop && hopping[i * to.states.length + j]! > 0 ? hop : slow;
-      if (worst < after[j]!) after[j] = worst;
+/** Least worst factor to each target after one step. */
+function paceStep(before: Float64Array, factors: Float64Array, width: number): Float64Array {
+  const after = new Float64Array(width).fill(Number.POSITIVE_INFINITY);
+  for (let a = 0; a < before.length; a++) {
+    const base = before[a]!;
+    if (base === Number.POSITIVE_INFINITY) continue;
+    for (let b = 0, at = a * width; b < width; b++, at++) {
+      const worst = Math.max(base, factors[at]!);
+      if (worst < after[b]!) after[b] = worst;
     }
-  });
+  }
   return after;
+}
+
+const leastIn = (worst: Float64Array): number => worst.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+
+/** How far a part may be sped up by the hand's limits: a factor on the tempo, or null where no time binds or no tempo helps. Yields the edges worked on. */
+export function* speedOf({ task, links, layer, table }: Chain, ease: Ease): Generator<number, number | null> {
+  const reached: Float64Array[] = [];
+  let slowest = 0;
+  for (let i = 0; i < task.notes.length; i++) {
+    const before = reached[links.pred[i]!];
+    const own = before ? paceStep(before, table(i).pace(ease), table(i).width) : new Float64Array(layer(i).states.length);
+    slowest = Math.max(slowest, leastIn(own));
+    if (slowest === Number.POSITIVE_INFINITY) return null;
+    reached.push(own);
+    yield own.length * (before?.length ?? 1);
+  }
+  return slowest === 0 ? null : 1 / slowest;
+}
+
+/** Least factor for notes in a row that begin with a free hand, over 1 = slower than written; null where no tempo makes them playable, 0 where no time binds. */
+export function factorOver(task: Task, cache: TableCache, { first, last }: Stretch): number | null {
+  const model = modelFor(task, cache);
+  const links = linksOf(task);
+  let from = model.layers.layerFor(task.notes[first]!, model.layers.start);
+  let worst = new Float64Array(from.states.length);
+  for (let index = first + 1; index <= last; index++) {
+    const note = task.notes[index]!;
+    const to = model.layers.layerFor(note, from.carried);
+    const table = model.tableFor(from, to, note.articulation, timingInto(model, task, links, index));
+    worst = paceStep(worst, table.pace('limit'), table.width) as Float64Array<ArrayBuffer>;
+    from = to;
+  }
+  const least = leastIn(worst);
+  return Number.isFinite(least) ? least : null;
 }

@@ -22,18 +22,42 @@ export const moveTerms = {
   distance: ({ setup }, { from, to }) => handWay(setup.mensur, from, to) / 100,
   beyondPivot: (player, { from, to }) => Number(!isPivot(player, from, to)),
   leap: ({ setup }, { from, to }) => Math.max(0, handWay(setup.mensur, from, to) - leapMm) / 100,
-  /** Fourth power: a move that fills its time costs much more than two that do not. */
-  haste: (player, { from, to, available }) => {
-    const needed = moveTime(player, from, to, player.limits.acceleration.comfortable);
-    return available <= 0 ? hasteMost : Math.min(hasteMost, (needed / available) ** 4);
-  },
+  haste: (player, { from, to, available }) => haste(moveTime(player, from, to, player.limits.acceleration.comfortable), available),
   thumbInOut: (_, { from, to }) => Number(from.kind !== to.kind),
 } satisfies Partial<Record<keyof Weights, Term>>;
 
-const named = Object.entries(moveTerms) as readonly [keyof typeof moveTerms, Term][];
+/** Fourth power: a move that fills its time costs much more than two that do not. */
+function haste(needed: number, available: number): number {
+  if (available <= 0) return hasteMost;
+  const square = (needed / available) ** 2;
+  return Math.min(hasteMost, square * square);
+}
+
+const { haste: _, ...steadyTerms } = moveTerms;
+const steady = Object.entries(steadyTerms) as readonly [keyof typeof steadyTerms, Term][];
+
+/** A change of place before its time is known: the cost of all terms but haste, and the time it takes in comfort. */
+export interface SteadyMove {
+  readonly cost: number;
+  readonly needed: number;
+}
+
+/** What of a move does not depend on time. */
+export function steadyMove(player: Player, weights: Weights, from: Hand, to: Hand): SteadyMove {
+  if (from.kind === to.kind && from.place === to.place) return { cost: 0, needed: 0 };
+  const move = { from, to, available: 0 };
+  return {
+    cost: steady.reduce((sum, [name, term]) => sum + weights[name] * term(player, move), 0),
+    needed: moveTime(player, from, to, player.limits.acceleration.comfortable),
+  };
+}
+
+/** Cost of a change of place in `available` microseconds, milli-units; 0 for the same hand. */
+export function timedCost(weights: Weights, { cost, needed }: SteadyMove, available: number): number {
+  return needed === 0 ? 0 : Math.round(cost + weights.haste * haste(needed, available));
+}
 
 /** Cost of a change of place in milli-units; 0 for the same hand. */
-export function moveCost(player: Player, weights: Weights, move: Move): number {
-  if (move.from.kind === move.to.kind && move.from.place === move.to.place) return 0;
-  return Math.round(named.reduce((sum, [name, term]) => sum + weights[name] * term(player, move), 0));
+export function moveCost(player: Player, weights: Weights, { from, to, available }: Move): number {
+  return timedCost(weights, steadyMove(player, weights, from, to), available);
 }

@@ -4,9 +4,10 @@ import type { Limits } from '../../bass/types.ts';
 /** Open notes since the hand was last stopped are counted up to this many. */
 export const freeMost = 4;
 
-/** Inter-onset time, and for 0 to 4 open notes before the move the time that the hand has for it. */
+/** Inter-onset time, the notes passed before the move, nearest first, and for 0 to 4 open notes among them the time that the hand has for it. */
 export interface Timing {
   readonly step: number;
+  readonly passed: readonly Passed[];
   readonly available: readonly number[];
 }
 
@@ -33,5 +34,5 @@ export function timingAfter(limits: Limits, passed: readonly Passed[]): Timing {
     available.push(open + (stopped ? afterStopped(limits, stopped) : 0));
     open += stopped?.step ?? 0;
   }
-  return { step: passed[0]?.step ?? 0, available };
+  return { step: passed[0]?.step ?? 0, passed, available };
 }
