@@ -34,6 +34,7 @@ function message(problem: BarProblem): string {
   const asked = `${meterText(bar)} asks for ${inUnits(bar.nominal, unit)}`;
   switch (cause.kind) {
     case 'alone':
+    case 'split':
       return `Bar ${barNumber(problem.voice, bar.index)} holds ${inUnits(bar.duration, unit)}, ${surplus} too much: ${asked}. Shorten a note, or put in the bar line that is missing.`;
     case 'pickup':
       return `Bar ${barNumber(problem.voice, bar.index)} and the pickup it goes back to make ${surplus} too much together: ${asked}. Shorten the bar by the pickup, so that the repeat keeps the beat.`;

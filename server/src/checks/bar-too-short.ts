@@ -17,7 +17,7 @@ export const barTooShort: Check<'score'> = {
 };
 
 function shortFinding(stage: ScoreStage, problem: BarProblem): Finding {
-  const fix = fillWithRest(stage, problem);
+  const fix = problem.cause.kind === 'split' ? withoutBarLine(problem) : fillWithRest(stage, problem);
   const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : musicOf(problem);
   const severity = problem.cause.kind === 'pickup' ? 'warning' : 'error';
   return finding('bar.too-short', severity, place, message(problem), { fixes: fix === null ? [] : [fix] });
@@ -33,9 +33,19 @@ function message(problem: BarProblem): string {
       return `Bar ${barNumber(problem.voice, bar.index)} holds ${inUnits(bar.duration, unit)}, ${lack} too little: ${asked}. Lengthen a note or add a rest.`;
     case 'pickup':
       return `Bar ${barNumber(problem.voice, bar.index)} and the pickup after it lack ${lack} together: ${asked}. A pickup and the bar it completes count as one bar.`;
+    case 'split':
+      return `Bars ${barNumber(problem.voice, bar.index)} and ${barNumber(problem.voice, bar.index) + 1} make one bar of ${meterText(bar)} together. Take the bar line between them out.`;
     case 'meter':
       return `${cause.bars} bars hold ${inUnits(bar.duration, unit)} each, but ${asked}. The meter (M:) or the unit length (L:) does not fit the notes.`;
   }
+}
+
+/** The bar line taken out, where it is no more than that. An accidental would then reach over it, so only where the bar has none. */
+function withoutBarLine({ bar, voice }: BarProblem): Fix | null {
+  const closing = bar.closedBy;
+  const altered = voice.notes.some((note) => note.bar === bar.index && note.heads.some((head) => head.accidental !== null));
+  if (closing === null || closing.sign !== '|' || altered) return null;
+  return { title: 'Take the bar line out', edits: [{ span: { from: closing.from, to: closing.to }, insert: '' }] };
 }
 
 /** A rest before the bar line; none where the last note is tied on, or where the unit length is not plain. */

@@ -54,6 +54,24 @@ describe('a pickup', () => {
   });
 });
 
+describe('bars', () => {
+  const fields = 'M:4/4 ; L:1/8 ; K:G clef=bass';
+  it('split by a stray bar line are one finding; the fix takes the bar line out', () => {
+    const text = tuneOf(fields, 'G,2|B,>A,B,D|CB,A,G,|E,8|D,6|]');
+    expect(one(text).message).toBe('Bars 1 and 2 make one bar of 4/4 together. Take the bar line between them out.');
+    expect(codesIn(mended(text, 'Take the bar line out'))).toEqual([]);
+  });
+  it('joined for want of a bar line are one finding; the fix puts it in', () => {
+    const text = tuneOf(fields, 'G,8|B,4D,4G,4D,4|]');
+    expect(one(text).code).toBe('bar.too-long');
+    expect(mended(text, 'Put in a bar line')).toContain('B,4D,4|G,4D,4|]');
+  });
+  it('that all hold half of what the meter asks are one finding, on the meter', () => {
+    const text = tuneOf('M:2/2 ; L:1/8 ; K:G clef=bass', 'G,4|B,4|D,4|G,4|A,4|');
+    expect(text.slice(one(text).from)).toMatch(/^M:2\/2/);
+  });
+});
+
 describe('attacks', () => {
   const fields = 'M:2/2 ; L:1/8 ; Q:1/2=120 ; I:bullfiddle pluck=7 ; K:D clef=bass';
   const eighths = 'D,E,F,G, A,B,CD|DCB,A, G,F,E,D,|';

@@ -16,6 +16,8 @@ export interface BarProblem {
     | { readonly kind: 'alone' }
     /** The bar and the pickup that follows it in play are wrong together. */
     | { readonly kind: 'pickup'; readonly pickup: Bar }
+    /** The bar and the next are one bar together: the bar line between them is what is wrong. */
+    | { readonly kind: 'split' }
     /** Most bars of the voice hold the same other length: the meter or the unit length is what is wrong. */
     | { readonly kind: 'meter'; readonly bars: number };
 }
@@ -41,8 +43,26 @@ function problemsOfVoice(voice: Voice): readonly BarProblem[] {
   const meter = meterProblem(voice, bars);
   if (meter !== null) return [meter];
   const joins = joinsOf(bars);
-  return bars.flatMap((bar) => problemOfBar(voice, bar, joins) ?? []);
+  return halvesJoined(bars.flatMap((bar) => problemOfBar(voice, bar, joins) ?? []));
 }
+
+/** Two short bars in a row that make one: one cause, told at the first. */
+function halvesJoined(problems: readonly BarProblem[]): readonly BarProblem[] {
+  const joined: BarProblem[] = [];
+  for (const problem of problems) {
+    const before = joined.at(-1);
+    if (before !== undefined && isSplit(before, problem)) joined[joined.length - 1] = { ...before, cause: { kind: 'split' } };
+    else joined.push(problem);
+  }
+  return joined;
+}
+
+const isSplit = (a: BarProblem, b: BarProblem): boolean =>
+  a.cause.kind === 'alone' &&
+  b.cause.kind === 'alone' &&
+  b.bar.index === a.bar.index + 1 &&
+  equal(add(a.bar.duration, b.bar.duration), a.bar.nominal) &&
+  equal(a.bar.nominal, b.bar.nominal);
 
 /** One problem for a meter that most bars contradict in the same way. */
 function meterProblem(voice: Voice, bars: readonly MeteredBar[]): BarProblem | null {
