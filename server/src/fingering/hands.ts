@@ -29,11 +29,11 @@ export function handOf(id: number): Hand | null {
   return all[id]!;
 }
 
-const fingers: readonly Finger[] = ['0', 'T', '1', '2', '3', '4'];
+const ranks: Readonly<Record<Finger, number>> = { '0': 0, T: 1, '1': 2, '2': 3, '3': 4, '4': 5 };
 
 /** Order of the fingers in a hand: open string, thumb, 1 to 4. */
 export function fingerRank(finger: Finger): number {
-  return fingers.indexOf(finger);
+  return ranks[finger];
 }
 
 /** Place from which the neck hand's frame is called upper: 3 takes over from 4 (position VI). */

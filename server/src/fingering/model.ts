@@ -15,8 +15,8 @@ export interface Table {
   readonly width: number;
   /** Cost, that of arriving included. */
   readonly cells: Int32Array;
-  /** Least factor on all times with which the step can be played. */
-  pace(ease: Ease): Float64Array;
+  /** Least slowdown with which the step can be played, in `paceUnit`. */
+  pace(ease: Ease): Int32Array;
 }
 
 /** A graph: rules, layers and tables. */
@@ -55,7 +55,7 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
       const paired = remembered(pairs, `${from.gripSet.id},${to.gripSet.id},${way}`, () => gripPairs(rules, from, to, way));
       const quick = timed === 'judged' && timing.step < player.limits.hop && !lifted.has('hop');
       const moved = timing.available.slice(0, from.freeMost + 1).map(movesFor);
-      const paces = new Map<Ease, Float64Array>();
+      const paces = new Map<Ease, Int32Array>();
       return {
         width: to.states.length,
         cells: grown(stepCells(from, to, paired, moved, quick)),

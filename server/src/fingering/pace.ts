@@ -4,6 +4,9 @@ import type { Limits, Player } from '../bass/types.ts';
 import { handCount, handOf } from './hands.ts';
 import { freeMost, type Passed } from './limits/time.ts';
 
+/** Slowdowns in tables are integers, rounded up to this fraction of one: enough to tell a tempo to a thousandth of a beat a minute. */
+export const paceUnit = 1_000_000;
+
 /** Acceleration of the hand to judge by. */
 export type Ease = keyof Limits['acceleration'];
 

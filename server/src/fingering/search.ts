@@ -80,7 +80,7 @@ function* fingered(
     cost: found.cost,
     placings: placingsOf(chain, found.path),
     exact: found.exact,
-    topTempo: yield* topTempoOf(chain),
+    topTempo: yield* topTempoOf(chain, found.path),
     alternatives: (note, most) => {
       if (!chain.task.notes[note]) return [];
       regrets ??= makeRegrets();
@@ -95,8 +95,8 @@ function stretchesOf(task: Task): readonly Stretch[] {
   return task.notes.length === 0 ? [] : starts.map((first, i) => ({ first, last: (starts[i + 1] ?? task.notes.length) - 1 }));
 }
 
-function* topTempoOf(chain: Chain): Generator<number, TopTempo> {
-  return { limit: yield* speedOf(chain, 'limit'), comfortable: yield* speedOf(chain, 'comfortable') };
+function* topTempoOf(chain: Chain, path: readonly number[] | null): Generator<number, TopTempo> {
+  return { limit: yield* speedOf(chain, 'limit', path), comfortable: yield* speedOf(chain, 'comfortable', path) };
 }
 
 function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain): Generator<number, Unplayable> {
@@ -113,7 +113,7 @@ function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain):
       rest[stretch.first + i] = placing;
     });
   }
-  return { kind: 'unplayable', windows, rest, topTempo: yield* topTempoOf(chain) };
+  return { kind: 'unplayable', windows, rest, topTempo: yield* topTempoOf(chain, null) };
 }
 
 /** What lies between the windows, cut where a window or a break lies. */

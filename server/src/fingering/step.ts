@@ -32,12 +32,12 @@ export function gripStepCost(rules: StepRules, a: State, b: State, way: Way): nu
 
 /** What a slur or slide asks of each head that is played. */
 function bound({ lifted }: StepRules, a: State, b: State, way: Way): boolean {
+  if (way === 'free') return true;
   const sameHand = a.hand === b.hand;
   return b.places.every((to) => a.places.some((from) => binds[way](from, to, sameHand, lifted)));
 }
 
-const binds: Readonly<Record<Way, (from: Place, to: Place, sameHand: boolean, lifted: Lifted) => boolean>> = {
-  free: () => true,
+const binds: Readonly<Record<Exclude<Way, 'free'>, (from: Place, to: Place, sameHand: boolean, lifted: Lifted) => boolean>> = {
   hammer: canHammer,
   pull: canPull,
   glide: (from, to, _, lifted) => canGlide(from, to, lifted),

@@ -5,7 +5,7 @@ import { handCount, handOf } from './hands.ts';
 import type { Layer } from './layers.ts';
 import { hops } from './limits/hop.ts';
 import type { Passed } from './limits/time.ts';
-import { leastFactor, shiftTimes, spansOf } from './pace.ts';
+import { leastFactor, paceUnit, shiftTimes, spansOf } from './pace.ts';
 import { never, type StepRules, type Way } from './rules.ts';
 import { carries, gripStepCost } from './step.ts';
 
@@ -70,7 +70,7 @@ export function stepCells(from: Layer, to: Layer, pairs: GripPairs, moves: reado
   return cells;
 }
 
-/** Least factor on all times with which each step of a table can be played; infinite where no tempo helps. */
+/** Least slowdown with which each step of a table can be played, in `paceUnit`; `never` where no tempo helps. */
 export function paceCells(
   { limits }: Player,
   from: Layer,
@@ -78,20 +78,21 @@ export function paceCells(
   pairs: GripPairs,
   times: Int32Array,
   passed: readonly Passed[],
-): Float64Array {
+): Int32Array {
   const width = to.states.length;
   const grips = to.gripSet.grips.length;
   const spans = spansOf(passed);
-  const hop = limits.hop / (passed[0]?.step ?? 0);
-  const cells = new Float64Array(from.states.length * width).fill(Number.POSITIVE_INFINITY);
+  const hop = paceUnit * (limits.hop / (passed[0]?.step ?? 0));
+  const cells = new Int32Array(from.states.length * width).fill(never);
   for (let a = 0, at = 0; a < from.states.length; a++) {
     const [hand, free, row] = [from.hands[a]!, from.freeNotes[a]!, from.gripOf[a]! * grips];
     const span = spans[free]!;
     for (let b = 0; b < width; b++, at++) {
       const [nextHand, nextFree, pair] = [to.hands[b]!, to.freeNotes[b]!, row + to.gripOf[b]!];
       if (pairs.costs[pair]! >= never || !carries(hand, free, nextHand, nextFree)) continue;
-      const moving = nextFree > 0 ? 0 : leastFactor(limits, times[hand * handCount + nextHand]!, span);
-      cells[at] = pairs.hops[pair]! > 0 ? Math.max(hop, moving) : moving;
+      const moving = nextFree > 0 ? 0 : paceUnit * leastFactor(limits, times[hand * handCount + nextHand]!, span);
+      const slowest = pairs.hops[pair]! > 0 ? Math.max(hop, moving) : moving;
+      cells[at] = Math.min(never, Math.ceil(slowest));
     }
   }
   return cells;
