@@ -20,8 +20,14 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
   let scene: Of<'scene'> | null = null;
   let plan: Of<'plan'> | null = null;
   let caret: Of<'caret'> | null = null;
+  /** Waits for a page that is still loading. */
+  let nothing: Of<'nothing'> | null = null;
 
   const next = (): void => {
+    if (nothing !== null && state !== 'loading') {
+      send(nothing);
+      nothing = null;
+    }
     if (state !== 'free') return;
     const heavy = scene ?? plan;
     if (heavy !== null) {
@@ -43,6 +49,7 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
         case 'scene':
           scene = message;
           plan = null;
+          nothing = null;
           break;
         case 'plan':
           plan = message;
@@ -53,7 +60,7 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
         case 'nothing':
           scene = null;
           plan = null;
-          if (state !== 'loading') send(message);
+          nothing = message;
           break;
         case 'places':
         case 'play':
