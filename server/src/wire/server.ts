@@ -70,6 +70,7 @@ export function serve(connection: Connection, host: Host): void {
     }),
   );
   heedViews(desktop, views, guard);
+  connection.onShutdown(() => scheduler.drop(''));
   for (const handle of handlers) handle(desktop);
   connection.listen();
 }

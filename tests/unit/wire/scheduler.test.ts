@@ -1,0 +1,91 @@
+// Slices of the scheduler, by a clock that the jobs themselves move on.
+import { describe, expect, it } from 'vitest';
+import type { Host } from '../../../server/src/wire/host.ts';
+import { makeScheduler } from '../../../server/src/wire/scheduler.ts';
+
+function bed() {
+  let clock = 0;
+  const turns: (() => void)[] = [];
+  const slices: number[] = [];
+  const failed: string[] = [];
+  const host: Pick<Host, 'now' | 'soon'> = { now: () => clock, soon: (work) => void turns.push(work) };
+  const scheduler = makeScheduler(host as Host, (key) => failed.push(key));
+  return {
+    scheduler,
+    slices,
+    failed,
+    turns,
+    /** Lets `ms` go by. */
+    pass: (ms: number) => {
+      clock += ms;
+    },
+    turn() {
+      const start = clock;
+      turns.shift()?.();
+      slices.push(clock - start);
+    },
+  };
+}
+
+describe('the scheduler', () => {
+  it('lets others in after at most 4 ms of small pieces', () => {
+    const { scheduler, slices, pass, turn, turns } = bed();
+    let left = 100;
+    const step = (): boolean => {
+      pass(0.5);
+      return --left === 0;
+    };
+    scheduler.put({ key: 'long', urgency: 1, step });
+    while (turns.length > 0) turn();
+    expect(left).toBe(0);
+    expect(slices.length).toBeGreaterThan(10);
+    expect(Math.max(...slices)).toBeLessThanOrEqual(4);
+  });
+  it('does the most urgent first, also when it comes later', () => {
+    const { scheduler, pass, turn, turns } = bed();
+    const done: string[] = [];
+    const job = (key: string, urgency: number, pieces: number) => {
+      let left = pieces;
+      const step = (): boolean => {
+        pass(1);
+        if (--left === 0) done.push(key);
+        return left === 0;
+      };
+      scheduler.put({ key, urgency, step });
+    };
+    job('rest', 2, 8);
+    turn();
+    job('edited', 0, 8);
+    while (turns.length > 0) turn();
+    expect(done).toEqual(['edited', 'rest']);
+  });
+  it('forgets what is dropped and what a newer job replaces', () => {
+    const { scheduler, pass, turn, turns } = bed();
+    const steps: string[] = [];
+    const endless = (key: string, name: string) => scheduler.put({ key, urgency: 1, step: () => (pass(1), steps.push(name), false) });
+    endless('a#1', 'old');
+    turn();
+    endless('a#1', 'new');
+    turn();
+    expect(steps.slice(0, 4)).toEqual(Array(4).fill('old'));
+    expect(steps.slice(4)).toEqual(Array(4).fill('new'));
+    scheduler.drop('a#');
+    turn();
+    expect(steps).toHaveLength(8);
+    expect([scheduler.waiting, turns.length]).toEqual([0, 0]);
+  });
+  it('tells of a job that throws and goes on', () => {
+    const { scheduler, failed, turn } = bed();
+    let done = false;
+    scheduler.put({
+      key: 'bad',
+      urgency: 0,
+      step: () => {
+        throw new Error('bad');
+      },
+    });
+    scheduler.put({ key: 'good', urgency: 1, step: () => (done = true) });
+    turn();
+    expect([failed, done]).toEqual([['bad'], true]);
+  });
+});
