@@ -2,6 +2,15 @@
 import { add, compare, fraction, mul, sub, ZERO } from '../score/fraction.ts';
 import type { Bar, Fraction, Voice } from '../score/types.ts';
 
+/** Bars by the numbers a player gives them, both included. */
+export interface BarRange {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** `bar 3`, `bars 3-4`. */
+export const barsName = ({ first, last }: BarRange): string => (first === last ? `bar ${first}` : `bars ${first}-${last}`);
+
 /** Whether a bar is the pickup of its voice: the first, and short. */
 export const isPickup = (bar: Bar): boolean => bar.index === 0 && bar.nominal !== null && compare(bar.duration, bar.nominal) < 0;
 

@@ -1,4 +1,5 @@
 // Everything that can be handed out: pages, text, sound. Loaded on demand, for it brings the engraving and PDF libraries.
+export { type BarRange, barsName } from './bars.ts';
 export { htmlFile } from './html/file.ts';
 export { musicXml } from './musicxml/file.ts';
 export { type FontBook, type FontFiles, type FontName, fontNames, openFonts } from './page/fonts.ts';
@@ -6,6 +7,7 @@ export { type MadeSheet, makeSheet } from './page/make.ts';
 export { pdfFile } from './page/pdf.ts';
 export type { Page, Sheet } from './page/sheet.ts';
 export { svgPage } from './page/svg.ts';
+export { allBars, clockText, partBars, secondsOf, suggestedFocus, suggestedTempos, tuneTempo, unnamedTempo } from './practice.ts';
 export { midiFile } from './sound/midi.ts';
 export type { PracticeOptions } from './sound/timeline.ts';
 export { wavFile } from './sound/wav.ts';

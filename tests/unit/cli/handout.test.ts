@@ -68,6 +68,15 @@ describe('handout', () => {
     expect([...io.files.keys()].filter((name) => name.startsWith('out/'))).toEqual(['out/low-road-2.mid', 'out/road.txt']);
   });
 
+  it('writes tracks of bars at steps of tempo, and says what a tune has not', async () => {
+    const track = (more: readonly string[]) => call(['set/road.abc', '--out', 'out', '--tune', '1', '--format', 'wav', ...more]);
+    expect(await track(['--bars', '1', '--steps', '80,100', '--times', '2'])).toMatchObject({ code: 0, written: ['out/low-road.wav'] });
+    expect((await track(['--bars', '4'])).err).toBe('set/road.abc: "Low Road": it has bars 1 to 1, not 4-4.\n');
+    expect((await track(['--bars', 'x'])).err).toContain('"x" are no bars; write 3 or 3-6.');
+    expect((await track(['--part', 'B'])).err).toContain('no part "B": it has no parts (P:).');
+    expect((await track(['--steps', '80,900'])).err).toContain('"900" is no tempo for it; from 20 to 200 beats a minute can be played.');
+  });
+
   it('publishes only what is complete, and says what is missing', async () => {
     const bare = await call(['set/road.abc', '--out', 'out', '--format', 'text', '--publish']);
     expect(bare).toMatchObject({ code: 2, written: [] });

@@ -12,6 +12,7 @@ import { type Configs, configsOf, unknownPlayer } from '../config.ts';
 import { type FileNames, fileNames } from '../output/file-names.ts';
 import { missingToPublish } from '../output/publish.ts';
 import { type Made, type Wanted, writers } from '../output/writers.ts';
+import { practiceOf } from '../practice.ts';
 import { usageError } from '../run.ts';
 import { bookOf, messageOf, readSources, type Source } from '../sources.ts';
 
@@ -30,6 +31,10 @@ const options = {
   'count-in': { kind: 'number', least: 0, most: 4 },
   click: { kind: 'choice', choices: ['off', 'all', 'downbeats', 'backbeats'] },
   'octave-up': { kind: 'flag' },
+  steps: { kind: 'text', what: 'tempos like 60,66,72' },
+  bars: { kind: 'text', what: 'bars like 3-6' },
+  part: { kind: 'text', what: 'the label of a part, like B' },
+  times: { kind: 'number', least: 1, most: 20 },
   publish: { kind: 'flag' },
 } as const;
 
@@ -50,6 +55,9 @@ export const handout: Command = {
   --count-in BARS    bars counted in (default 1)
   --click off|all|downbeats|backbeats   clicks under the tune (default off)
   --octave-up        the bass an octave higher, for small loudspeakers
+  --steps LIST       tracks at these tempos one after the other (60,66,72: beats a minute in the tune's beat)
+  --bars 3-6, --part B   tracks of these bars only
+  --times N          tracks N times at each tempo (default 1)
   --publish          write only if each tune has title, origin, rights, every finger and string, and no error
   --stdin-name NAME  what to call standard input (-)`,
   async run(args, io) {
@@ -102,11 +110,13 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
   const history = await io.history(source.path);
   const credit = { by: file.handout.credit, version: history?.version ?? '', date: asked.date ?? history?.date ?? '' };
   const look: ExportOptions = { paper: asked.paper ?? file.handout.paper, density: asked.density ?? file.handout.density, credit };
+  const playing = playingOf(asked);
   const wanted: Wanted = {
     tunes,
     look,
     stem: stemOf(source.name),
-    practice: practiceOf(asked),
+    practice: practiceOf(asked, playing),
+    page: playing,
     fonts: run.fonts,
     told: progress(source, tunes.length, io),
   };
@@ -166,7 +176,7 @@ function mayPublish(source: Source, stages: readonly PlanStage[], io: Io): boole
 
 const stemOf = (name: string): string => (name === '-' ? 'handout' : basename(name).replace(/\.abc$/i, ''));
 
-const practiceOf = (asked: Asked): Wanted['practice'] => ({
+const playingOf = (asked: Asked): Wanted['page'] => ({
   speed: asked.speed ?? 1,
   countIn: asked['count-in'] ?? 1,
   click: asked.click ?? 'off',

@@ -13,7 +13,10 @@ export interface Wanted {
   readonly look: ExportOptions;
   /** Name of the tune file without its ending. */
   readonly stem: string;
-  readonly practice: PracticeOptions;
+  /** How a tune is played; a problem where it has not what was asked. */
+  readonly practice: (tune: HandoutTune) => Promise<PracticeOptions | { readonly problem: string }>;
+  /** How the player of a page plays. */
+  readonly page: PracticeOptions;
   /** The fonts, opened once a run: they remember the widths of words. */
   readonly fonts: () => Promise<FontBook>;
   readonly told: (done: number) => void;
@@ -76,7 +79,7 @@ const svg: Writer = (wanted) =>
 const html: Writer = (wanted) =>
   onSheet(wanted, async function* ({ made, fonts }) {
     const { htmlFile, utf8 } = await load();
-    yield file(`${wanted.stem}.html`, utf8(htmlFile(made.sheet, wanted.tunes, fonts, wanted.look, wanted.practice)));
+    yield file(`${wanted.stem}.html`, utf8(htmlFile(made.sheet, wanted.tunes, fonts, wanted.look, wanted.page)));
   });
 
 /** Pixels a point: 300 dots an inch. */
@@ -121,14 +124,23 @@ async function* text(wanted: Wanted): AsyncIterable<Made> {
 
 async function* midi(wanted: Wanted): AsyncIterable<Made> {
   const { midiFile } = await load();
-  for (const tune of wanted.tunes) yield file(`${tuneName(tune)}.mid`, midiFile(tune, wanted.practice));
+  yield* tracks(wanted, 'mid', midiFile);
 }
 
 async function* wav(wanted: Wanted): AsyncIterable<Made> {
   const { wavFile } = await load();
+  yield* tracks(wanted, 'wav', wavFile);
+}
+
+type Track = (tune: HandoutTune, practice: PracticeOptions) => Uint8Array | { readonly problem: string };
+
+async function* tracks(wanted: Wanted, ending: string, play: Track): AsyncIterable<Made> {
   for (const [i, tune] of wanted.tunes.entries()) {
-    const made = wavFile(tune, wanted.practice);
-    yield 'problem' in made ? { kind: 'problem', message: `"${tune.score.title}": ${made.problem}` } : file(`${tuneName(tune)}.wav`, made);
+    const practice = await wanted.practice(tune);
+    const made = 'problem' in practice ? practice : play(tune, practice);
+    yield 'problem' in made
+      ? { kind: 'problem', message: `"${tune.score.title}": ${made.problem}` }
+      : file(`${tuneName(tune)}.${ending}`, made);
     wanted.told(i + 1);
   }
 }

@@ -2,12 +2,17 @@
 import type { Plan, PlanNote } from '../../arrangement/types.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from '../../score/fraction.ts';
 import type { Fraction, NoteId, PlayedEvent, ScoreNote, Voice, VoiceId } from '../../score/types.ts';
-import { beatOf, beatsIn, isPickup } from '../bars.ts';
+import { type BarRange, barNumber, beatOf, beatsIn, isPickup } from '../bars.ts';
+import { unnamedTempo } from '../practice.ts';
 import type { HandoutTune } from '../types.ts';
 
 export interface PracticeOptions {
   /** Share of the tune's tempo, 1 = as written. */
   readonly speed: number;
+  /** Speeds played one after the other, each counted in, instead of `speed`. */
+  readonly steps?: readonly number[];
+  /** Only these bars, by the numbers a player gives them, without repeats between; all if absent. */
+  readonly bars?: BarRange | null;
   /** Full bars counted in; a pickup is taken off them. */
   readonly countIn: number;
   /** Beats that click all through. */
@@ -44,23 +49,63 @@ export interface Timeline {
   readonly tempos: readonly { readonly onset: Fraction; readonly quarters: number }[];
 }
 
-/** Used where a tune names no tempo: 100 quarter notes a minute, a walking pace. */
-const unnamedTempo = 100;
-
 /** Loudness by how a note begins: accents stand out, hammered and pulled notes are weaker than plucked ones (trade facts, a judgement). */
 const loudness = { plain: 0.72, accented: 0.95, slurred: 0.5, dead: 0.35 } as const;
 
-/** Lays a tune out for playing. */
+/** Lays a tune out for playing: once, or once a step, one after the other. */
 export function timelineOf(tune: HandoutTune, options: PracticeOptions): Timeline {
-  const start = countInLength(tune, options);
-  const notes = tune.played.voices.flatMap(({ voice, events }) => voiceNotes(tune, voice, events, options));
+  const passes = (options.steps ?? [options.speed]).map((speed) => passOf(tune, { ...options, speed }));
+  return passes.slice(1).reduce(followedBy, passes[0] ?? passOf(tune, options));
+}
+
+function followedBy(first: Timeline, next: Timeline): Timeline {
+  const later = <T extends { readonly onset: Fraction }>(events: readonly T[]): readonly T[] =>
+    events.map((event) => ({ ...event, onset: add(event.onset, first.end) }));
   return {
-    notes: notes.map((note) => ({ ...note, onset: add(note.onset, start) })).sort(byOnset),
-    clicks: [...countIn(tune, start), ...clicks(tune, options).map((click) => ({ ...click, onset: add(click.onset, start) }))],
-    start,
-    end: add(tune.played.end, start),
-    tempos: temposOf(tune, start, options.speed),
+    notes: [...first.notes, ...later(next.notes)],
+    clicks: [...first.clicks, ...later(next.clicks)],
+    start: first.start,
+    end: add(first.end, next.end),
+    tempos: [...first.tempos, ...later(next.tempos)],
   };
+}
+
+/** One time through, or through the bars asked. */
+function passOf(tune: HandoutTune, options: PracticeOptions): Timeline {
+  const asked = windowOf(tune, options.bars ?? null);
+  const start = countInLength(tune, options, asked);
+  const notes = tune.played.voices.flatMap(({ voice, events }) => voiceNotes(tune, voice, events, options));
+  const inside = <T extends { readonly onset: Fraction }>(events: readonly T[]): readonly T[] =>
+    events
+      .filter(({ onset }) => compare(onset, asked.from) >= 0 && compare(onset, asked.to) < 0)
+      .map((event) => ({ ...event, onset: add(sub(event.onset, asked.from), start) }));
+  return {
+    notes: [...inside(notes)].sort(byOnset),
+    clicks: [...countIn(tune, start), ...inside(clicks(tune, options))],
+    start,
+    end: add(sub(asked.to, asked.from), start),
+    tempos: temposOf(tune, start, options.speed, asked),
+  };
+}
+
+/** A stretch of played time, in whole notes. */
+interface Window {
+  readonly from: Fraction;
+  readonly to: Fraction;
+}
+
+/** Where bars sound first one after the other; the whole tune if none are asked or it has no such bars. */
+function windowOf(tune: HandoutTune, bars: BarRange | null): Window {
+  const whole = { from: ZERO, to: tune.played.end };
+  const voice = leadVoice(tune);
+  if (bars === null || voice === undefined) return whole;
+  const order = tune.played.voices.find((played) => played.voice === voice.id)?.order ?? [];
+  // The shortest way that leads through them: a repeat between the two is not played.
+  const numbers = order.map(({ bar }) => barNumber(voice, bar));
+  const last = numbers.indexOf(bars.last, Math.max(0, numbers.indexOf(bars.first)));
+  const first = numbers.lastIndexOf(bars.first, last);
+  if (first < 0 || last < 0) return whole;
+  return { from: order[first]!.onset, to: order[last + 1]?.onset ?? tune.played.end };
 }
 
 const byOnset = (a: SoundNote, b: SoundNote): number => compare(a.onset, b.onset) || a.midi - b.midi;
@@ -77,25 +122,27 @@ export function secondsAt(timeline: Pick<Timeline, 'tempos'>, at: Fraction): num
   return seconds;
 }
 
-function temposOf(tune: HandoutTune, start: Fraction, speed: number): Timeline['tempos'] {
-  const written = tune.played.tempos.map(({ onset, beat, bpm }) => ({
-    onset: add(onset, start),
-    quarters: bpm * toNumber(beat) * 4 * speed,
-  }));
-  const first = written[0];
+function temposOf(tune: HandoutTune, start: Fraction, speed: number, asked: Window): Timeline['tempos'] {
+  const written = tune.played.tempos
+    .filter(({ onset }) => compare(onset, asked.to) < 0)
+    .map(({ onset, beat, bpm }) => ({ onset, quarters: bpm * toNumber(beat) * 4 * speed }));
+  const holds = written.filter(({ onset }) => compare(onset, asked.from) <= 0).at(-1);
+  const later = written.filter(({ onset }) => compare(onset, asked.from) > 0);
   // The count-in takes the tempo the music begins with.
-  if (first && compare(first.onset, start) === 0) return [{ ...first, onset: ZERO }, ...written.slice(1)];
-  return [{ onset: ZERO, quarters: unnamedTempo * speed }, ...written];
+  return [
+    { onset: ZERO, quarters: holds?.quarters ?? unnamedTempo.bpm * speed },
+    ...later.map((tempo) => ({ ...tempo, onset: add(sub(tempo.onset, asked.from), start) })),
+  ];
 }
 
 /** The voice that is clapped to: the first with bars. */
 const leadVoice = (tune: HandoutTune): Voice | undefined => tune.score.voices.find((voice) => voice.bars.length > 0);
 
-function countInLength(tune: HandoutTune, options: PracticeOptions): Fraction {
+function countInLength(tune: HandoutTune, options: PracticeOptions, asked: Window): Fraction {
   const bar = leadVoice(tune)?.bars[0];
   if (!bar || options.countIn === 0) return ZERO;
   const full = mul(bar.nominal ?? fraction(1, 1), fraction(options.countIn, 1));
-  return isPickup(bar) ? sub(full, bar.duration) : full;
+  return isPickup(bar) && compare(asked.from, ZERO) === 0 ? sub(full, bar.duration) : full;
 }
 
 function countIn(tune: HandoutTune, length: Fraction): readonly Click[] {
