@@ -2,12 +2,14 @@
 import { writeFileSync } from 'node:fs';
 import { installBed } from '../../scripts/support/bed.mjs';
 import { firstTune } from './first-tune.mjs';
+import { packaged } from './packaged.mjs';
 import { latest } from './support/beds.mjs';
 import { openBrowser } from './support/browser.mjs';
 import { picture } from './support/pictures.mjs';
+import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune };
+const stories = { firstTune, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };

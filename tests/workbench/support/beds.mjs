@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { format } from 'node:util';
 import { installInBed, startBed } from '../../../scripts/support/bed.mjs';
 import { root } from '../../../scripts/support/steps.mjs';
+import { installWebBed, startWebBed } from '../../../scripts/support/web-bed.mjs';
 import { openPage } from './browser.mjs';
 import { workbench } from './workbench.mjs';
 
@@ -37,7 +38,19 @@ export async function bedOfPackage(browser, name, folder, vsix) {
   return opened(browser, await startBed(data, { seconds: 600 }), folder, []);
 }
 
-async function opened(browser, bed, folder, payload) {
+/** Opens a virtual folder of `files` (text by name) in the web workbench, with the web build of the checkout. */
+export async function bedOfWeb(browser, files) {
+  if (!(await installWebBed())) throw new Error('The web workbench could not be installed.');
+  const bed = await startWebBed(files);
+  return shown(browser, bed, bed.origin);
+}
+
+function opened(browser, bed, folder, payload) {
+  const query = new URLSearchParams({ folder, ...(payload.length > 0 ? { payload: JSON.stringify(payload) } : {}) });
+  return shown(browser, bed, `${bed.origin}/?${query}`);
+}
+
+async function shown(browser, bed, address) {
   const { page, complaints, close } = await openPage(browser);
   const log = [];
   let ended;
@@ -46,12 +59,16 @@ async function opened(browser, bed, folder, payload) {
   });
   await page.exposeFunction('codeAutomationLog', (_type, args) => log.push(format(...args)));
   await page.exposeFunction('codeAutomationExit', (code) => ended(code));
-  const query = new URLSearchParams({ folder, ...(payload.length > 0 ? { payload: JSON.stringify(payload) } : {}) });
-  await page.goto(`${bed.origin}/?${query}`);
-  const close_ = async () => {
+  const closeAll = async () => {
     await close().catch(() => {});
     await bed.stop();
   };
   latest = { page, complaints };
-  return { page, complaints, log, finished, work: workbench(page), close: close_ };
+  try {
+    await page.goto(address);
+  } catch (error) {
+    await closeAll();
+    throw error;
+  }
+  return { page, complaints, log, finished, work: workbench(page), close: closeAll };
 }

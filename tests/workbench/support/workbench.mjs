@@ -18,7 +18,7 @@ export async function until(what, look, ms = 30_000) {
 
 export function workbench(page) {
   const sheet = () => page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
-  const input = page.locator('.quick-input-widget input');
+  const input = page.locator('.quick-input-widget .quick-input-box input');
 
   /** Picks a row of the quick input: lists fill late and a focus moved meanwhile closes it, so begin again if it does. */
   async function pick(open, text, row) {
@@ -53,13 +53,30 @@ export function workbench(page) {
     },
     command: (title) => pick('F1', `>${title}`, title),
     async goTo(line, column = 1) {
+      const there = async () => (await caretText()).includes(`Ln ${line}, Col ${column}`);
       await page.keyboard.press('Control+1');
-      await page.keyboard.press('Control+g');
-      await input.waitFor({ state: 'visible', timeout: 5_000 });
-      await input.fill(`:${line},${column}`);
-      await page.keyboard.press('Enter');
-      await until(`the caret at ${line},${column}`, async () => (await caretText()).includes(`Ln ${line}, Col ${column}`));
+      // A focus moved meanwhile closes the input, so begin again if the caret does not get there.
+      await until(
+        `the caret at ${line},${column}`,
+        async () => {
+          await page.keyboard.press('Control+g');
+          await input.waitFor({ state: 'visible', timeout: 5_000 });
+          await input.fill(`:${line},${column}`);
+          await page.keyboard.press('Enter');
+          return until('the caret there', there, 5_000);
+        },
+        60_000,
+      );
     },
+    /** What the hover at the caret says. */
+    hover: () =>
+      until('the hover', async () => {
+        await page.keyboard.press('Control+k');
+        await page.keyboard.press('Control+i');
+        const hover = page.locator('.monaco-hover:not(.hidden)').first();
+        await hover.waitFor({ state: 'visible', timeout: 5_000 });
+        return hover.textContent();
+      }),
     /** The numbers of the tab, in reading order. */
     stops: () => sheet().locator('#sheet .tab-stop[role="button"]').allTextContents(),
     squiggles: () => page.locator('.squiggly-error').count(),
