@@ -7,6 +7,7 @@ import type { Pass } from './paths.ts';
 import { never } from './rules.ts';
 import type { Sections } from './sections.ts';
 import type { Alternative, Place } from './types.ts';
+import { finish } from './work.ts';
 
 /** What the player sees of a note: string, stop, finger of each head. */
 export function seen(places: readonly Place[]): string {
@@ -42,7 +43,7 @@ export function makeJoinedAlternatives(
     const { states } = chain.layer(note);
     const regrets = new Map<string, number>();
     for (const key of new Set(states.map(({ places }) => seen(places)))) {
-      const solved = sections.solve(new Map([[note, (state) => seen(states[state]!.places) === key]]));
+      const solved = finish(sections.solve(new Map([[note, (state) => seen(states[state]!.places) === key]])));
       regrets.set(key, solved === null || solved === 'too-much' ? never : solved.cost - best);
     }
     return ranked(states, path[note]!, (state) => regrets.get(seen(states[state]!.places))!);

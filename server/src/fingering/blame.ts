@@ -1,23 +1,25 @@
 // Which limit makes a window impossible: the first, in a fixed order, whose lifting alone frees it; else the first two together.
-import { shiftTime, spanMm } from '../bass/index.ts';
+import { spanMm } from '../bass/index.ts';
 import type { TableCache } from './cache.ts';
 import { timingInto } from './chain.ts';
-import { fingerRank, handOf, noHand } from './hands.ts';
+import { fingerRank, handCount, noHand } from './hands.ts';
 import { type LimitClass, limitClasses } from './limits/lifted.ts';
 import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
+import { shiftTimes } from './pace.ts';
 import { factorOver } from './top-tempo.ts';
 import type { LimitCode, Task, TaskNote, Window } from './types.ts';
 import { type Blame, whyUnplaceable } from './unplaceable.ts';
 import { type Stretch, stuckAt } from './windows.ts';
+import type { Work } from './work.ts';
 
 /** The window with what is to blame, the figures, and the least slowdown. */
-export function explainWindow(task: Task, cache: TableCache, stretch: Stretch): Window {
+export function* explainWindow(task: Task, cache: TableCache, stretch: Stretch): Work<Window> {
   const { weights } = modelFor(task, cache);
   const alone = stretch.first === stretch.last ? whyUnplaceable(task.player, weights, task.notes[stretch.first]!) : null;
-  const slowdown = factorOver(task, cache, stretch);
+  const slowdown = yield* factorOver(task, cache, stretch);
   if (alone) return { ...stretch, ...alone, also: [], slowdown: null };
-  const classes = freeing(task, cache, stretch, slowdown === null ? limitClasses : timeFirst);
+  const classes = yield* freeing(task, cache, stretch, slowdown === null ? limitClasses : timeFirst);
   const [first, ...also] = classes.map((one) => figures(task, cache, stretch, one, slowdown));
   return { ...stretch, ...first!, also: also.map((one) => one.code), slowdown };
 }
@@ -26,12 +28,15 @@ export function explainWindow(task: Task, cache: TableCache, stretch: Stretch): 
 const timeFirst: readonly LimitClass[] = [...new Set<LimitClass>(['hop', 'time', ...limitClasses])];
 
 /** The smallest set of classes whose lifting frees the window: one if one is enough, else two, else all. */
-function freeing(task: Task, cache: TableCache, stretch: Stretch, order: readonly LimitClass[]): readonly LimitClass[] {
+function* freeing(task: Task, cache: TableCache, stretch: Stretch, order: readonly LimitClass[]): Work<readonly LimitClass[]> {
   const links = linksOf(task);
-  const frees = (classes: readonly LimitClass[]) => stuckAt(modelFor(task, cache, new Set(classes)), task, links, stretch) === null;
   const singles = order.map((one) => [one]);
   const pairs = order.flatMap((one, i) => order.slice(i + 1).map((other) => [one, other]));
-  return [...singles, ...pairs].find(frees) ?? limitClasses;
+  for (const classes of [...singles, ...pairs]) {
+    const model = modelFor(task, cache, new Set(classes));
+    if ((yield* stuckAt(model, task, links, stretch)) === null) return classes;
+  }
+  return limitClasses;
 }
 
 function figures(task: Task, cache: TableCache, stretch: Stretch, cause: LimitClass, slowdown: number | null): Blame {
@@ -116,7 +121,7 @@ function hopTimes(task: Task, { first, last }: Stretch): { needed: number; avail
 /** In ms: the move that binds in the easiest way through the window (its least slowdown), and the time there is for it. */
 function shiftTimesOf(task: Task, cache: TableCache, stretch: Stretch, slowdown: number | null): { needed: number; available: number } {
   const model = modelFor(task, cache);
-  const { limits } = task.player;
+  const times = shiftTimes(task.player, 'limit');
   let best = { needed: 0, available: 0, off: Number.POSITIVE_INFINITY };
   const links = linksOf(task);
   let layer = model.layers.layerFor(task.notes[stretch.first]!, model.layers.start);
@@ -126,7 +131,7 @@ function shiftTimesOf(task: Task, cache: TableCache, stretch: Stretch, slowdown:
     for (const a of layer.states) {
       for (const b of next.states) {
         if (b.free > 0 || a.hand === noHand) continue;
-        const needed = shiftTime(task.player, handOf(a.hand)!, handOf(b.hand)!, limits.acceleration.limit);
+        const needed = times[a.hand * handCount + b.hand]!;
         const over = needed / Math.max(1, available[a.free]!);
         const off = Math.abs(over - (slowdown ?? over));
         if (needed > available[a.free]! && off < best.off) best = { needed, available: available[a.free]!, off };

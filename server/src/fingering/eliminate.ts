@@ -1,5 +1,6 @@
 // Min-plus variable elimination over a small graph: exact least sum of factors, and the choice that has it.
 import { never } from './rules.ts';
+import type { Work } from './work.ts';
 
 /** Cost by the values of some variables; `cells` runs with the last variable fastest. */
 export interface Factor {
@@ -9,12 +10,14 @@ export interface Factor {
 
 /** The most cells a factor may have before the elimination gives up. */
 const cellsMost = 4_000_000;
+/** Cells of a factor made in one piece of work. */
+const cellsAtOnce = 10_000;
 
 /** Least sum of all factors and a value of each variable that has it; null if every choice is impossible, 'too-much' if it would take too large a table. */
-export function eliminate(
+export function* eliminate(
   sizes: readonly number[],
   factors: readonly Factor[],
-): { cost: number; values: readonly number[] } | null | 'too-much' {
+): Work<{ cost: number; values: readonly number[] } | null | 'too-much'> {
   if (sizes.includes(0)) return null;
   let left = [...factors];
   const steps: { variable: number; joined: Factor }[] = [];
@@ -22,7 +25,7 @@ export function eliminate(
   while (waiting.size > 0) {
     const variable = cheapest(sizes, left, waiting);
     const touching = left.filter((factor) => factor.variables.includes(variable));
-    const joined = join(sizes, touching, variable);
+    const joined = yield* join(sizes, touching, variable);
     if (joined === null) return 'too-much';
     left = [...left.filter((factor) => !touching.includes(factor)), leastOver(joined, sizes[variable]!)];
     steps.push({ variable, joined });
@@ -45,7 +48,7 @@ function neighbours(factors: readonly Factor[], variable: number): readonly numb
 }
 
 /** Sum of factors over all their variables, `last` the fastest; null if too large. */
-function join(sizes: readonly number[], factors: readonly Factor[], last: number): Factor | null {
+function* join(sizes: readonly number[], factors: readonly Factor[], last: number): Work<Factor | null> {
   const variables = [...neighbours(factors, last), last];
   const total = variables.reduce((product, variable) => product * sizes[variable]!, 1);
   if (total > cellsMost) return null;
@@ -53,6 +56,7 @@ function join(sizes: readonly number[], factors: readonly Factor[], last: number
   const values = new Int32Array(variables.length);
   const strides = factors.map((factor) => stridesIn(sizes, factor, variables));
   for (let at = 0; at < total; at++) {
+    if (at % cellsAtOnce === 0) yield cellsAtOnce;
     let sum = 0;
     for (let f = 0; f < factors.length && sum < never; f++) {
       const stride = strides[f]!;

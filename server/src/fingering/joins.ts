@@ -5,28 +5,28 @@ import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
 import type { Jump, Task, Window } from './types.ts';
 import { minimalWindows } from './windows.ts';
+import type { Work } from './work.ts';
 
 /** Notes looked at on each side of a join. */
 const around = 24;
 
 /** One window a join that cannot be played, told by the notes before the join; where each join can be played by itself but not all with one place a note, the whole is named. */
-export function joinWindows(task: Task, cache: TableCache): readonly Window[] {
-  const found = task.jumps.flatMap((jump) => joinWindow(task, cache, jump) ?? []);
+export function* joinWindows(task: Task, cache: TableCache): Work<readonly Window[]> {
+  const found: Window[] = [];
+  for (const jump of task.jumps) found.push(...(yield* joinWindow(task, cache, jump)));
   if (found.length > 0) return found;
   const whole = { first: 0, last: task.notes.length - 1 };
   return [{ ...whole, code: 'shift.too-far', also: [], needed: 0, available: 0, unit: 'none', slowdown: null }];
 }
 
-function joinWindow(task: Task, cache: TableCache, { from, to, gap }: Jump): Window | null {
+function* joinWindow(task: Task, cache: TableCache, { from, to, gap }: Jump): Work<readonly Window[]> {
   const before = task.notes.slice(Math.max(0, from - around + 1), from + 1);
   const later = task.notes.slice(to, to + around);
   const offset = before.at(-1)!.onset + gap - later[0]!.onset;
   const notes = [...before, ...later.map((note) => ({ ...note, onset: note.onset + offset }))];
   const row: Task = { ...task, notes, jumps: [], breaks: [] };
-  const work = minimalWindows(modelFor(row, cache), row, linksOf(row), { first: 0, last: notes.length - 1 });
-  let step = work.next();
-  while (!step.done) step = work.next();
-  const across = step.value.find(({ first, last }) => first < before.length && last >= before.length);
-  if (!across) return null;
-  return { ...explainWindow(row, cache, across), first: from - before.length + 1 + across.first, last: from };
+  const windows = yield* minimalWindows(modelFor(row, cache), row, linksOf(row), { first: 0, last: notes.length - 1 });
+  const across = windows.find(({ first, last }) => first < before.length && last >= before.length);
+  if (!across) return [];
+  return [{ ...(yield* explainWindow(row, cache, across)), first: from - before.length + 1 + across.first, last: from }];
 }

@@ -6,6 +6,7 @@ import { forwardStep, leastOf, sourceOf } from './passes.ts';
 import { never } from './rules.ts';
 import type { Allowed } from './sections.ts';
 import type { Placing } from './types.ts';
+import type { Work } from './work.ts';
 
 /** Forward costs of each note, the index of the state each note takes, and the sum over all runs. */
 export interface Pass {
@@ -14,8 +15,8 @@ export interface Pass {
   readonly cost: number;
 }
 
-/** Passes forward over all notes with only `allowed` states; null where it gets stuck. Yields the edges worked on. */
-export function* forwardPass(chain: Chain, allowed: Allowed): Generator<number, Pass | null> {
+/** Passes forward over all notes with only `allowed` states; null where it gets stuck. */
+export function* forwardPass(chain: Chain, allowed: Allowed): Work<Pass | null> {
   const costs: Int32Array[] = [];
   for (let i = 0; i < chain.task.notes.length; i++) {
     const pred = chain.links.pred[i]!;

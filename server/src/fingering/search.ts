@@ -10,6 +10,7 @@ import { type Allowed, makeSections } from './sections.ts';
 import { speedOf } from './top-tempo.ts';
 import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
+import { finish, type Work } from './work.ts';
 
 /** A search that has done nothing yet. It can be dropped at any time. */
 export function startSearch(task: Task, tables: TableCache): Search {
@@ -31,11 +32,7 @@ export function startSearch(task: Task, tables: TableCache): Search {
 
 /** Runs a search to its end. */
 export function search(task: Task, tables: TableCache): Fingered | Unplayable {
-  const work = solve(task, tables);
-  for (;;) {
-    const next = work.next();
-    if (next.done) return next.value;
-  }
+  return finish(solve(task, tables));
 }
 
 /** About as many edges as a note of a tune has. */
@@ -46,7 +43,7 @@ function expectedWork(task: Task): number {
 
 const nothingChosen: Allowed = new Map();
 
-function* solve(task: Task, cache: TableCache): Generator<number, Fingered | Unplayable> {
+function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
   const model = modelFor(task, cache);
   const chain = makeChain(model, task);
   const joined = isJoined(chain);
@@ -55,7 +52,7 @@ function* solve(task: Task, cache: TableCache): Generator<number, Fingered | Unp
   const alone = () => makeAlternatives(chain, plain);
   if (!joined) return yield* fingered(chain, { ...plain, exact: true }, alone);
   const sections = yield* makeSections(chain);
-  const solved = sections.solve(nothingChosen);
+  const solved = yield* sections.solve(nothingChosen);
   if (solved === null) return yield* unplayable(model, task, cache, chain);
   if (solved === 'too-much') return yield* fingered(chain, { ...plain, exact: false }, alone);
   const { path } = (yield* forwardPass(chain, solved.chosen))!;
@@ -73,7 +70,7 @@ function* fingered(
   chain: Chain,
   found: { readonly path: readonly number[]; readonly cost: number; readonly exact: boolean },
   makeRegrets: () => (note: number) => readonly Alternative[],
-): Generator<number, Fingered> {
+): Work<Fingered> {
   let regrets: ((note: number) => readonly Alternative[]) | null = null;
   return {
     kind: 'fingered',
@@ -95,15 +92,17 @@ function stretchesOf(task: Task): readonly Stretch[] {
   return task.notes.length === 0 ? [] : starts.map((first, i) => ({ first, last: (starts[i + 1] ?? task.notes.length) - 1 }));
 }
 
-function* topTempoOf(chain: Chain, path: readonly number[] | null): Generator<number, TopTempo> {
+function* topTempoOf(chain: Chain, path: readonly number[] | null): Work<TopTempo> {
   return { limit: yield* speedOf(chain, 'limit', path), comfortable: yield* speedOf(chain, 'comfortable', path) };
 }
 
-function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain): Generator<number, Unplayable> {
+function* unplayable(model: Model, task: Task, cache: TableCache, chain: Chain): Work<Unplayable> {
   const stretches = stretchesOf(task);
   const found: Stretch[] = [];
   for (const stretch of stretches) found.push(...(yield* minimalWindows(model, task, chain.links, stretch)));
-  const windows = found.length > 0 ? found.map((stretch) => explainWindow(task, cache, stretch)) : joinWindows(task, cache);
+  const windows: Window[] = [];
+  for (const stretch of found) windows.push(yield* explainWindow(task, cache, stretch));
+  if (found.length === 0) windows.push(...(yield* joinWindows(task, cache)));
   const rest: (Placing | null)[] = task.notes.map(() => null);
   for (const stretch of playableStretches(stretches, windows)) {
     const part: Task = { ...task, notes: task.notes.slice(stretch.first, stretch.last + 1), jumps: [], breaks: [] };

@@ -5,6 +5,7 @@ import { eliminate, type Factor } from './eliminate.ts';
 import { forwardStep, leastOf } from './passes.ts';
 import { never } from './rules.ts';
 import type { Jump } from './types.ts';
+import type { Work } from './work.ts';
 
 /** Which states of a note may be taken; all where nothing is said. */
 export type Allowed = ReadonlyMap<number, (state: number) => boolean>;
@@ -25,33 +26,28 @@ interface Segment {
 /** The joins of a task as a small graph. */
 export interface Sections {
   /** Least cost with only `allowed` states taken and a state for each boundary note; null if there is no way, 'too-much' if it would take too long. */
-  solve(allowed: Allowed): { readonly cost: number; readonly chosen: Allowed } | null | 'too-much';
+  solve(allowed: Allowed): Work<{ readonly cost: number; readonly chosen: Allowed } | null | 'too-much'>;
 }
 
-/** Work in edges done so far is yielded while the matrices are made. */
-export function* makeSections(chain: Chain): Generator<number, Sections> {
+/** The joins of a chain, with the matrices between them made. */
+export function* makeSections(chain: Chain): Work<Sections> {
   const variables = variablesOf(chain);
   const segments = segmentsOf(chain, variables);
-  const joins = chain.links.closures.map((jump) => closureFactor(chain, variables, jump));
+  const joins: Factor[] = [];
+  for (const jump of chain.links.closures) joins.push(yield* closureFactor(chain, variables, jump));
   const matrices: Factor[] = [];
   for (const segment of segments) matrices.push(yield* segmentFactor(chain, variables, segment, new Map()));
   const sizes = variables.map(({ entries }) => entries.length);
-  const solve: Sections['solve'] = (allowed) => {
-    const touched = segments.map((segment, i) =>
-      touches(variables, segment, allowed) ? drain(segmentFactor(chain, variables, segment, allowed)) : matrices[i]!,
-    );
-    const solved = eliminate(sizes, [...touched, ...joins]);
-    if (solved === null || solved === 'too-much') return solved;
-    return { cost: solved.cost, chosen: chosenStates(chain, variables, solved.values) };
+  return {
+    *solve(allowed) {
+      const factors = [...joins];
+      for (const [i, segment] of segments.entries())
+        factors.push(touches(variables, segment, allowed) ? yield* segmentFactor(chain, variables, segment, allowed) : matrices[i]!);
+      const solved = yield* eliminate(sizes, factors);
+      if (solved === null || solved === 'too-much') return solved;
+      return { cost: solved.cost, chosen: chosenStates(chain, variables, solved.values) };
+    },
   };
-  return { solve };
-}
-
-function drain<T>(work: Generator<number, T>): T {
-  for (;;) {
-    const next = work.next();
-    if (next.done) return next.value;
-  }
 }
 
 /** Notes at which a join begins, and landings of those it comes back to, in the order of the notes. */
@@ -122,7 +118,7 @@ function touches(variables: readonly Variable[], { from, to, notes }: Segment, a
 }
 
 /** Costs from each entry before to each entry after; each entry's own note is paid by the segment that ends in it. */
-function* segmentFactor(chain: Chain, variables: readonly Variable[], segment: Segment, allowed: Allowed): Generator<number, Factor> {
+function* segmentFactor(chain: Chain, variables: readonly Variable[], segment: Segment, allowed: Allowed): Work<Factor> {
   const from = segment.from < 0 ? null : variables[segment.from]!;
   const to = segment.to < 0 ? null : variables[segment.to]!;
   const path = pathOf(chain, segment, from, to);
@@ -148,13 +144,7 @@ function range(from: number, to: number): readonly number[] {
 }
 
 /** Least cost from one entry (or from the start of a run) to each entry of `to`; without `to`, to the end. */
-function* rowCosts(
-  chain: Chain,
-  path: readonly number[],
-  entry: Landing | null,
-  to: Variable | null,
-  allowed: Allowed,
-): Generator<number, Int32Array> {
+function* rowCosts(chain: Chain, path: readonly number[], entry: Landing | null, to: Variable | null, allowed: Allowed): Work<Int32Array> {
   const reached = new Int32Array(to?.entries.length ?? 1).fill(never);
   let costs = entry ? oneState(chain.layer(entry.note).states.length, entry.state) : new Int32Array(1);
   if (entry) costs = masked(costs, entry.note, allowed);
@@ -193,12 +183,16 @@ function masked(costs: Int32Array, note: number, allowed: Allowed): Int32Array {
 }
 
 /** Cost of a join by the state it comes from and the entry it comes back to. */
-function closureFactor(chain: Chain, variables: readonly Variable[], jump: Jump): Factor {
+function* closureFactor(chain: Chain, variables: readonly Variable[], jump: Jump): Work<Factor> {
   const [from, to] = [jump.from, jump.to].map((note) => variables.findIndex(({ first }) => first === note)) as [number, number];
   const cost = (source: Landing, target: Landing): number =>
     closureCost(chain, jump, chain.layer(source.note).states[source.state]!, target);
   if (from === to) return { variables: [from], cells: Int32Array.from(variables[from]!.entries, (entry) => cost(entry, entry)) };
-  const cells = variables[from]!.entries.flatMap((source) => variables[to]!.entries.map((target) => cost(source, target)));
+  const cells: number[] = [];
+  for (const source of variables[from]!.entries) {
+    for (const target of variables[to]!.entries) cells.push(cost(source, target));
+    yield variables[to]!.entries.length * edgesAState;
+  }
   return { variables: [from, to], cells: Int32Array.from(cells) };
 }
 

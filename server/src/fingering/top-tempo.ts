@@ -7,6 +7,7 @@ import { type Ease, paceUnit } from './pace.ts';
 import { never } from './rules.ts';
 import type { Task } from './types.ts';
 import type { Stretch } from './windows.ts';
+import type { Work } from './work.ts';
 
 /** Least worst slowdown to each target after one step; sources no better than `bound` are left out. */
 function paceStep(before: Int32Array, paces: Int32Array, width: number, bound: number): Int32Array {
@@ -30,9 +31,9 @@ function leastIn(worst: Int32Array): number {
 
 /**
  * How far a part may be sped up by the hand's limits: a factor on the tempo, or null where no time binds or no tempo helps. Where a `path`
- * through the part is known its own slowdown bounds what need be tried. Yields the edges worked on.
+ * through the part is known its own slowdown bounds what need be tried.
  */
-export function* speedOf(chain: Chain, ease: Ease, path: readonly number[] | null): Generator<number, number | null> {
+export function* speedOf(chain: Chain, ease: Ease, path: readonly number[] | null): Work<number | null> {
   const { task, links, layer, table } = chain;
   const bound = path === null ? never : paceOf(chain, ease, path);
   const reached: Int32Array[] = [];
@@ -56,7 +57,7 @@ function paceOf({ links, table }: Chain, ease: Ease, path: readonly number[]): n
 }
 
 /** Least factor for notes in a row that begin with a free hand, over 1 = slower than written; null where no tempo makes them playable, 0 where no time binds. */
-export function factorOver(task: Task, cache: TableCache, { first, last }: Stretch): number | null {
+export function* factorOver(task: Task, cache: TableCache, { first, last }: Stretch): Work<number | null> {
   const model = modelFor(task, cache);
   const links = linksOf(task);
   let from = model.layers.layerFor(task.notes[first]!, model.layers.start);
@@ -66,6 +67,7 @@ export function factorOver(task: Task, cache: TableCache, { first, last }: Stret
     const to = model.layers.layerFor(note, from.carried);
     const table = model.tableFor(from, to, note.articulation, timingInto(model, task, links, index));
     worst = paceStep(worst, table.pace('limit'), table.width, never);
+    yield from.states.length * to.states.length;
     from = to;
   }
   const least = leastIn(worst);
