@@ -2,6 +2,8 @@
 import { writeFileSync } from 'node:fs';
 import { installBed } from '../../scripts/support/bed.mjs';
 import { firstTune } from './first-tune.mjs';
+import { hardText } from './hard-text.mjs';
+import { host } from './host.mjs';
 import { packaged } from './packaged.mjs';
 import { latest } from './support/beds.mjs';
 import { openBrowser } from './support/browser.mjs';
@@ -9,7 +11,7 @@ import { picture } from './support/pictures.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, web, packaged };
+const stories = { firstTune, hardText, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };

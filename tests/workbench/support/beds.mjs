@@ -13,11 +13,17 @@ export let latest = null;
 
 const scratch = join(root, '.cache/workbench');
 
-/** A fresh copy of the demo book to work in. */
-export function demoFolder(name) {
+/** An empty folder to begin in. */
+export function emptyFolder(name) {
   const folder = join(scratch, name, 'tunes');
   rmSync(join(scratch, name), { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
+  return folder;
+}
+
+/** A fresh copy of the demo book to work in. */
+export function demoFolder(name) {
+  const folder = emptyFolder(name);
   cpSync(join(root, 'media/demo'), folder, { recursive: true });
   return folder;
 }

@@ -22,7 +22,7 @@ export async function openBrowser() {
 }
 
 /** What the bed says of itself: native modules that are not built there, and a service worker it has not got. */
-const ofTheBed = /native-watchdog|watchdog|responded with a status of 404|\(404\) was received/;
+export const ofTheBed = /native-watchdog|watchdog|responded with a status of 404|\(404\) was received/;
 
 /** A fresh page; what it and the extension host complain of is kept in `complaints`. */
 export async function openPage(browser, size = { width: 1500, height: 950 }) {
