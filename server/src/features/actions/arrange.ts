@@ -31,10 +31,16 @@ export function versionEdits(stage: PartStage, version: 'low' | 'high', tools: A
   const request = { version, number: freeNumber(stage), keyShift: 0, tempo: null, thin: 'auto', pins: 'changes' } as const;
   const arranged = arrange(stage, request, tools);
   if (arranged.kind === 'impossible') return arranged;
-  const end = endOfMusic(stage.tree);
+  const end = endOfFamily(stage);
   const lineEnd = /\r\n|\n|\r/.exec(stage.text)?.[0] ?? '\n';
   const added = { span: { from: end, to: end }, insert: `\n\n${arranged.text.trimEnd()}`.replace(/\r\n|\n/g, lineEnd) };
   return { kind: 'edits', edits: [...sourceTagEdits(stage), added], warnings: arranged.warnings };
+}
+
+/** The end of the last version that stands after the melody, else of the melody itself; relative to the melody's tune. */
+function endOfFamily({ book, index, tree, siblings }: PartStage): number {
+  const last = siblings.filter((one) => one.index > index).at(-1);
+  return last === undefined ? endOfMusic(tree) : book.tunes[last.index]!.at - book.tunes[index]!.at + endOfMusic(last.tree);
 }
 
 /** One more than the highest number of the book. */
