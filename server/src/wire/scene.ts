@@ -3,7 +3,9 @@
 import { clefAt, soundingPitch } from '../arrangement/index.ts';
 import type { PartStage, PlanStage } from '../arrangement/types.ts';
 import type { Finding } from '../checks/check.ts';
-import { prepare, type Sounding, toSceneNotes, toScenePlayback } from '../engraving/index.ts';
+// From their own files: the layer's index brings the engraving library along, which the server never calls.
+import { prepare } from '../engraving/prepare.ts';
+import { type Sounding, toSceneNotes, toScenePlayback } from '../engraving/scene.ts';
 import type { Revision, Scene, SceneFinding } from '../engraving/types.ts';
 import { playOut } from '../score/index.ts';
 import type { TuneState } from './analysis.ts';

@@ -62,7 +62,14 @@ describe('the scheduler', () => {
   it('forgets what is dropped and what a newer job replaces', () => {
     const { scheduler, pass, turn, turns } = bed();
     const steps: string[] = [];
-    const endless = (key: string, name: string) => scheduler.put({ key, urgency: 1, step: () => (pass(1), steps.push(name), false) });
+    const endless = (key: string, name: string): void => {
+      const step = (): boolean => {
+        pass(1);
+        steps.push(name);
+        return false;
+      };
+      scheduler.put({ key, urgency: 1, step });
+    };
     endless('a#1', 'old');
     turn();
     endless('a#1', 'new');

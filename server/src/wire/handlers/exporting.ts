@@ -2,7 +2,7 @@
 
 import type { CancellationToken } from 'vscode-languageserver';
 import type { PlanStage } from '../../arrangement/types.ts';
-import { prepare } from '../../engraving/index.ts';
+import { prepare } from '../../engraving/prepare.ts';
 import type * as Handout from '../../handout/index.ts';
 import { playOut } from '../../score/index.ts';
 import { tuneAt } from '../convert.ts';
