@@ -1,5 +1,5 @@
 // Hands by number, so that tables can be arrays: 0 is no hand yet (before the first stopped note), then the neck by place, then the thumb.
-import type { Hand } from '../bass/types.ts';
+import type { Hand, Player } from '../bass/types.ts';
 import type { Finger, HandPlace, Place } from './types.ts';
 
 /** The hand before the first stopped note: it moves free. */
@@ -27,6 +27,14 @@ const all: readonly (Hand | null)[] = Array.from({ length: handCount }, (_, id) 
 /** The hand of a number; null for no hand. */
 export function handOf(id: number): Hand | null {
   return all[id]!;
+}
+
+/** Numbers of all hands that a player's frames have, in order. */
+export function handsOf({ frames }: Player): readonly number[] {
+  const placed = frames.flatMap(({ kind, fromPlace, toPlace }) =>
+    Array.from({ length: toPlace - fromPlace + 1 }, (_, i) => handId(kind, fromPlace + i)),
+  );
+  return [...new Set(placed)].sort((a, b) => a - b);
 }
 
 const ranks: Readonly<Record<Finger, number>> = { '0': 0, T: 1, '1': 2, '2': 3, '3': 4, '4': 5 };

@@ -40,7 +40,7 @@ export function modelFor(task: Task, cache: TableCache, lifted: Lifted = nothing
 function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, weights: Weights): Model {
   const rules = { player, weights, lifted, timed };
   const layers = makeLayers(rules, cache.grew);
-  const all = allMoves(rules);
+  const all = cache.owned(JSON.stringify(['moves', player.setup, weights]), () => allMoves(rules));
   const tables = new Map<string, Table>();
   const pairs = new Map<string, GripPairs>();
   const moves = new Map<number, Int32Array>();

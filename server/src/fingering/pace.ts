@@ -1,7 +1,7 @@
 // The least slowdown of one step, in closed form.
 import { shiftTime } from '../bass/index.ts';
 import type { Limits, Player } from '../bass/types.ts';
-import { handCount, handOf } from './hands.ts';
+import { handCount, handOf, handsOf } from './hands.ts';
 import { freeMost, type Passed } from './limits/time.ts';
 
 /** Slowdowns in tables are integers, rounded up to this fraction of one: enough to tell a tempo to a thousandth of a beat a minute. */
@@ -38,14 +38,14 @@ export function spansOf(passed: readonly Passed[]): readonly Span[] {
   }));
 }
 
-/** Shift times in microseconds from hand to hand, `[from * handCount + to]`; 0 from and to no hand. */
+/** Shift times in microseconds from hand to hand, `[from * handCount + to]`; 0 from and to no hand and hands that the player's frames do not have. */
 export function shiftTimes(player: Player, ease: Ease): Int32Array {
   const own = known[ease].get(player);
   if (own) return own;
   const times = new Int32Array(handCount * handCount);
-  for (let a = 1; a < handCount; a++) {
-    for (let b = 1; b < handCount; b++)
-      times[a * handCount + b] = shiftTime(player, handOf(a)!, handOf(b)!, player.limits.acceleration[ease]);
+  const hands = handsOf(player);
+  for (const a of hands) {
+    for (const b of hands) times[a * handCount + b] = shiftTime(player, handOf(a)!, handOf(b)!, player.limits.acceleration[ease]);
   }
   known[ease].set(player, times);
   return times;

@@ -1,6 +1,6 @@
 // Repeats and endings, exactly: the states at which joins begin and land are variables, the notes between them matrices, and the least sum over all is found by elimination.
 import { type Chain, startCosts } from './chain.ts';
-import { closureCost, type Landing } from './closures.ts';
+import { closureCosts, type Landing } from './closures.ts';
 import { eliminate, type Factor } from './eliminate.ts';
 import { forwardStep, leastOf } from './passes.ts';
 import { never } from './rules.ts';
@@ -185,8 +185,8 @@ function masked(costs: Int32Array, note: number, allowed: Allowed): Int32Array {
 /** Cost of a join by the state it comes from and the entry it comes back to. */
 function* closureFactor(chain: Chain, variables: readonly Variable[], jump: Jump): Work<Factor> {
   const [from, to] = [jump.from, jump.to].map((note) => variables.findIndex(({ first }) => first === note)) as [number, number];
-  const cost = (source: Landing, target: Landing): number =>
-    closureCost(chain, jump, chain.layer(source.note).states[source.state]!, target);
+  const costs = closureCosts(chain, jump);
+  const cost = (source: Landing, target: Landing): number => costs(chain.layer(source.note).states[source.state]!, target);
   if (from === to) return { variables: [from], cells: Int32Array.from(variables[from]!.entries, (entry) => cost(entry, entry)) };
   const cells: number[] = [];
   for (const source of variables[from]!.entries) {

@@ -1,7 +1,7 @@
 // Tables of steps between two layers, put together from parts: pairs of grips, moves of the hand, and what an open string carries.
 import type { Player } from '../bass/types.ts';
 import { type SteadyMove, steadyMove, timedCost } from './cost/move.ts';
-import { handCount, handOf } from './hands.ts';
+import { handCount, handOf, handsOf } from './hands.ts';
 import type { Layer } from './layers.ts';
 import { hops } from './limits/hop.ts';
 import type { Passed } from './limits/time.ts';
@@ -33,13 +33,14 @@ export interface Moves {
   readonly needed: Int32Array;
 }
 
-/** All moves of a player. */
+/** All moves between the hands that a player's frames have; the others are left out. */
 export function allMoves({ player, weights }: StepRules): Moves {
-  const pairs = Array.from({ length: handCount ** 2 }, (_, at) => [handOf(Math.floor(at / handCount)), handOf(at % handCount)] as const);
-  return {
-    steady: pairs.map(([from, to]) => from && to && steadyMove(player, weights, from, to)),
-    needed: shiftTimes(player, 'limit'),
-  };
+  const hands = handsOf(player);
+  const steady = new Array<SteadyMove | null>(handCount ** 2).fill(null);
+  for (const from of hands) {
+    for (const to of hands) steady[from * handCount + to] = steadyMove(player, weights, handOf(from)!, handOf(to)!);
+  }
+  return { steady, needed: shiftTimes(player, 'limit') };
 }
 
 /** Cost of each move in `available` microseconds, `never` where it is too far; from and to no hand it is free. */
