@@ -46,6 +46,17 @@ describe('lines', () => {
     expect(readBook('X:1\nK:C\nC\nX:2\nK:C\nX:|\n').tunes).toHaveLength(2);
   });
 
+  it('end tunes at an empty line; without one the line before the next tune says so', () => {
+    const unended = (text: string) =>
+      readBook(text).tunes.map(({ tree }) =>
+        tree.lines.flatMap(({ line }, i) =>
+          line.errors.filter(({ code }) => code === 'text.tune-unended').map(({ span }) => [i, span.from]),
+        ),
+      );
+    expect(unended('X:1\nT:a\nK:C\nCDE|\r\nX:2\nT:b\nK:C\nC\n')).toEqual([[[3, 3]], []]);
+    expect(unended('X:1\nT:a\nK:C\nCDE|\n\nX:2\nT:b\nK:C\nC\n\nfree\nX:3\nK:C\n')).toEqual([[], [], []]);
+  });
+
   it('keep a byte-order mark apart, so that places do not count it', () => {
     const book = readBook('\ufeffX:1\nK:C\nC\n');
     expect(book.header.lines.map(({ line }) => line.text)).toEqual(['\ufeff']);

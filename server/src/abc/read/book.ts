@@ -2,14 +2,26 @@
 import type { Edit, Offset } from '../../text/span.ts';
 import type { Book, HeaderTree, TuneTree } from '../tree/tree.ts';
 import { sameDialect } from './dialect.ts';
-import { dialectAfter, type Reading, type ReadOptions, type ReuseCount, readHeader, readTune, withoutTunes } from './tune.ts';
+import {
+  beforeAnother,
+  dialectAfter,
+  type Reading,
+  type ReadOptions,
+  type ReuseCount,
+  readHeader,
+  readTune,
+  withoutTunes,
+} from './tune.ts';
 
 /** Reads a text. Any text gives a book that prints back to it; errors are data on the lines. */
 export function readBook(text: string, options: ReadOptions = {}): Book {
   const starts = tuneStarts(text, 0, text.length);
   const header = headerOf(text.slice(0, starts[0] ?? text.length), null, starts.length, options).tree;
   const dialect = dialectAfter(header);
-  const tunes = starts.map((at, i) => ({ at, tree: readTune(text.slice(at, starts[i + 1] ?? text.length), dialect, null, options).tree }));
+  const tunes = starts.map((at, i) => {
+    const { tree } = readTune(text.slice(at, starts[i + 1] ?? text.length), dialect, null, options);
+    return { at, tree: i + 1 < starts.length ? beforeAnother(tree) : tree };
+  });
   return { header, tunes };
 }
 
@@ -72,7 +84,7 @@ export function rereadBook(old: Book, edits: readonly Edit[], text: string, opti
     count.tunesRead++;
     count.linesRead += read.linesRead;
     count.linesReused += read.tree.lines.length - read.linesRead;
-    return { at, tree: read.tree };
+    return { at, tree: i + 1 < starts.length || next ? beforeAnother(read.tree) : read.tree };
   });
   const before = old.tunes.slice(0, Math.max(first, 0));
   const after = old.tunes.slice(last + 1).map(({ at, tree }) => ({ at: at + by, tree }));

@@ -56,6 +56,7 @@ const KINDS = {
   'text.title-missing': eased(() => 'A tune needs a title. Write T: with one on the line after X:.'),
   'text.title-late': eased(() => 'The title must follow X: at once. Move the T: line up.'),
   'text.no-tune': error(() => 'There is no tune here: one begins with X: and a number. Write X:1, then T: with a title and K: with a key.'),
+  'text.tune-unended': warning(() => 'The next tune begins right after this line. Write an empty line between two tunes.'),
   'text.block-unclosed': error((what) => `This block is never closed. Write %%end${what} after it.`),
   'text.block-unopened': warning((what) => `%%end${what} closes nothing. Take it out, or write %%begin${what} before.`),
   'text.continuation-alone': error(

@@ -118,6 +118,17 @@ const includes = (line: Line): boolean =>
   line.field.value.kind === 'instruction' &&
   line.field.value.name === 'abc-include';
 
+/** A tune that another follows: that its music goes on up to the other's `X:` line is said on its last line. */
+export function beforeAnother(tune: TuneTree): TuneTree {
+  const { exit } = provenanceOf(tune)!;
+  if (exit.where !== 'body' || exit.block !== null) return tune;
+  const { at, line } = tune.lines.at(-1)!;
+  const end = contentEnd(line.text);
+  const error = textError('text.tune-unended', tune.strictness, end - 1, end);
+  const lines = tune.lines.with(-1, { at, line: { ...line, errors: [...line.errors, error] } });
+  return withProvenance({ ...tune, lines }, provenanceOf(tune)!);
+}
+
 /** The header of a text without any tune: its free text, or an empty text, says so. */
 export function withoutTunes(header: HeaderTree): HeaderTree {
   const lines = header.lines.length > 0 ? header.lines : [{ at: 0, line: { kind: 'blank', text: '', errors: [] } } as const];
