@@ -2,8 +2,10 @@
 export { type BarRange, barsName } from './bars.ts';
 export { htmlFile } from './html/file.ts';
 export { musicXml } from './musicxml/file.ts';
+export { type Packet, type PacketTune, packetFront, packetTitle } from './packet.ts';
 export { type FontBook, type FontFiles, type FontName, fontNames, openFonts } from './page/fonts.ts';
-export { type MadeSheet, makeSheet } from './page/make.ts';
+export type { FrontPage } from './page/front.ts';
+export { type BookTune, type MadeSheet, makeBook, makeSheet } from './page/make.ts';
 export { pdfFile } from './page/pdf.ts';
 export type { Page, Sheet } from './page/sheet.ts';
 export { svgPage } from './page/svg.ts';

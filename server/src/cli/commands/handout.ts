@@ -1,20 +1,21 @@
 // `bullfiddle handout`: pages, text and sound of the tunes of a book, written to a folder.
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import { planStage, scoreStage } from '../../arrangement/index.ts';
 import type { FileConfig, PlanStage } from '../../arrangement/types.ts';
-import { prepare } from '../../engraving/prepare.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
-import type { ExportOptions, FontBook, FontFiles, HandoutTune } from '../../handout/index.ts';
-import { playOut } from '../../score/index.ts';
+import type { ExportOptions, FontBook } from '../../handout/index.ts';
 import { inputOptions, readArguments, type Values } from '../arguments.ts';
+import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { type Configs, configsOf, unknownPlayer } from '../config.ts';
 import { type FileNames, fileNames } from '../output/file-names.ts';
+import { fontsOf } from '../output/fonts.ts';
+import { handoutTune, keep, progress } from '../output/keep.ts';
 import { missingToPublish } from '../output/publish.ts';
-import { type Made, type Wanted, writers } from '../output/writers.ts';
+import { type Wanted, writers } from '../output/writers.ts';
 import { practiceOf } from '../practice.ts';
 import { usageError } from '../run.ts';
-import { bookOf, messageOf, readSources, type Source } from '../sources.ts';
+import { bookOf, readSources, type Source } from '../sources.ts';
 
 const formats = Object.keys(writers) as (keyof typeof writers)[];
 
@@ -80,9 +81,6 @@ interface Run {
   readonly fonts: () => Promise<FontBook>;
 }
 
-/** Bytes that transition tables may take in one run. */
-const tableBytes = 32 * 1024 * 1024;
-
 async function writeAll(files: readonly string[], asked: Asked, out: string, io: Io): Promise<ExitCode> {
   const { sources, failed } = await readSources(files, io, asked['stdin-name']);
   const run: Run = { asked, out, io, configs: configsOf(io), tables: makeTables(tableBytes), names: fileNames(), fonts: fontsOf(io) };
@@ -118,7 +116,7 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
     practice: practiceOf(asked, playing),
     page: playing,
     fonts: run.fonts,
-    told: progress(source, tunes.length, io),
+    told: progress(source.name, tunes.length, io),
   };
   let good = true;
   for (const format of asked.format ?? ['pdf']) good = (await writeFormat(source, format as keyof typeof writers, wanted, run)) && good;
@@ -131,24 +129,8 @@ async function writeFormat(source: Source, format: keyof typeof writers, wanted:
     good = false;
     run.io.err(`${source.name}: ${message}\n`);
   };
-  for await (const made of writers[format](wanted)) good = (await keep(made, say, run)) && good;
+  for await (const made of writers[format](wanted)) good = (await keep(made, run.out, run.names, say, run.io)) && good;
   return good;
-}
-
-async function keep(made: Made, say: (message: string) => void, run: Run): Promise<boolean> {
-  if (made.kind === 'problem') {
-    say(made.message);
-    return false;
-  }
-  const path = join(run.out, run.names.unique(made.name));
-  try {
-    await run.io.write(path, made.bytes);
-    run.io.out(`${path}\n`);
-    return true;
-  } catch (problem) {
-    say(`${path} could not be written: ${messageOf(problem)}`);
-    return false;
-  }
 }
 
 function stagesOf(source: Source, run: Run, config: FileConfig): readonly PlanStage[] {
@@ -158,13 +140,6 @@ function stagesOf(source: Source, run: Run, config: FileConfig): readonly PlanSt
     return wanted ? [planStage(book, index, config, run.tables)] : [];
   });
 }
-
-const handoutTune = ({ book, index, score, fingered }: PlanStage): HandoutTune => ({
-  score,
-  played: playOut(score),
-  engraving: prepare(book, index),
-  plans: fingered.map(({ plan }) => plan),
-});
 
 /** Says what keeps the tunes of a file from being published; true if nothing does. */
 function mayPublish(source: Source, stages: readonly PlanStage[], io: Io): boolean {
@@ -182,26 +157,3 @@ const playingOf = (asked: Asked): Wanted['page'] => ({
   click: asked.click ?? 'off',
   register: asked['octave-up'] ? 'octave-up' : 'as-sounding',
 });
-
-const fontNames = ['serif', 'serif-italic', 'serif-bold', 'digits', 'accidentals'] as const;
-
-/** Opens the fonts when first asked. */
-function fontsOf(io: Io): () => Promise<FontBook> {
-  let opened: Promise<FontBook> | null = null;
-  return () => {
-    opened ??= openedFonts(io);
-    return opened;
-  };
-}
-
-async function openedFonts(io: Io): Promise<FontBook> {
-  const { openFonts } = await import('../../handout/index.ts');
-  const files = await Promise.all(fontNames.map(async (name) => [name, await io.asset(`fonts/${name}.ttf`)] as const));
-  return openFonts(Object.fromEntries(files) as FontFiles);
-}
-
-/** A progress line on a terminal, from 20 tunes on. */
-function progress(source: Source, tunes: number, io: Io): (done: number) => void {
-  if (!io.terminal || tunes < 20) return () => {};
-  return (done) => io.err(`\r${source.name}: ${done} of ${tunes} tunes${done === tunes ? '\n' : ''}`);
-}

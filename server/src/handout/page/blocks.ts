@@ -4,7 +4,7 @@ import type { Face, Mark, TextMark } from './marks.ts';
 import { joined, nothing } from './path.ts';
 
 export interface Block {
-  readonly kind: 'title' | 'words' | 'system' | 'key';
+  readonly kind: 'title' | 'heading' | 'row' | 'words' | 'system' | 'key';
   readonly marks: readonly Mark[];
   /** Points a unit of the marks. */
   readonly scale: number;

@@ -3,9 +3,10 @@ import type { ExportOptions, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import { engraveForPaper } from './engraved.ts';
 import type { FontBook } from './fonts.ts';
+import { type FrontPage, frontBlocks } from './front.ts';
 import { keyBlock, titleBlock } from './furniture.ts';
 import { gaps, margins, type Paper, papers, sizes } from './paper.ts';
-import { type Sheet, shareOfPage, sheetOf, type TuneBlocks } from './sheet.ts';
+import { type Sheet, type Starts, shareOfPage, sheetOf, type TuneBlocks } from './sheet.ts';
 
 /** A sheet, and for tunes that could not be drawn, which and why. */
 export interface MadeSheet {
@@ -23,19 +24,57 @@ export function makeSheet(
   options: ExportOptions,
   told: (done: number) => void,
 ): MadeSheet {
-  const paper = papers[options.paper];
-  const problems: { title: string; message: string }[] = [];
-  let done = 0;
-  const blocks = tunes.map((tune): TuneBlocks => {
-    const name = tune.score.title === '' ? 'Untitled' : tune.score.title;
-    const made = fittedBlocks(tune, paper, fonts, options);
-    if (made.problem !== null) problems.push({ title: name, message: made.problem });
-    told(++done);
-    return { title: name, blocks: made.blocks };
-  });
-  const sheet = sheetOf(blocks, title, paper, fonts, options);
-  return { sheet, problems, missing: missingLetters(sheet, fonts) };
+  const flowing = tunes.map((tune): BookTune => ({ tune, starts: 'anywhere' }));
+  const { blocks, problems } = blocksOf(flowing, fonts, options, told);
+  return finished(sheetOf(blocks, title, papers[options.paper], fonts, options), problems, fonts);
 }
+
+/** A tune with where it begins. */
+export interface BookTune {
+  readonly tune: HandoutTune;
+  readonly starts: Starts;
+}
+
+/** A front page made when the number of the page on which each tune begins is known (from 1). */
+export type FrontOf = (pageOf: (tune: number) => number) => FrontPage;
+
+/** As `makeSheet`, with a front page that tells where the tunes stand. */
+export function makeBook(
+  front: FrontOf,
+  tunes: readonly BookTune[],
+  title: string,
+  fonts: FontBook,
+  options: ExportOptions,
+  told: (done: number) => void,
+): MadeSheet {
+  const paper = papers[options.paper];
+  const { blocks, problems } = blocksOf(tunes, fonts, options, told);
+  const behind = (page: FrontPage): Sheet => {
+    const first: TuneBlocks = { title: page.title, starts: 'page', blocks: frontBlocks(page, paper, fonts) };
+    return sheetOf([first, ...blocks], title, paper, fonts, options);
+  };
+  // The front takes the same room whatever the numbers are.
+  const draft = behind(front(() => 100));
+  return finished(behind(front((tune) => draft.bookmarks[tune + 1]!.page + 1)), problems, fonts);
+}
+
+function blocksOf(tunes: readonly BookTune[], fonts: FontBook, options: ExportOptions, told: (done: number) => void) {
+  const problems: { title: string; message: string }[] = [];
+  const blocks = tunes.map(({ tune, starts }, i): TuneBlocks => {
+    const title = tune.score.title === '' ? 'Untitled' : tune.score.title;
+    const made = fittedBlocks(tune, papers[options.paper], fonts, options);
+    if (made.problem !== null) problems.push({ title, message: made.problem });
+    told(i + 1);
+    return { title, starts, blocks: made.blocks };
+  });
+  return { blocks, problems };
+}
+
+const finished = (sheet: Sheet, problems: MadeSheet['problems'], fonts: FontBook): MadeSheet => ({
+  sheet,
+  problems,
+  missing: missingLetters(sheet, fonts),
+});
 
 function missingLetters(sheet: Sheet, fonts: FontBook): readonly string[] {
   const marks = sheet.pages.flatMap((page) => page.placed.flatMap((placed) => placed.marks));

@@ -24,9 +24,11 @@ export const gaps = {
   beforeTune: 10 * mm,
   beforeKey: 5 * mm,
   line: 4.4 * mm,
+  /** Between the rows of a front page. */
+  row: 2.2 * mm,
 } as const;
 
-export const sizes = { title: 22, subtitle: 11, words: 10.5, credit: 9.5, key: 8.2, foot: 7 } as const;
+export const sizes = { title: 22, subtitle: 11, heading: 13, words: 10.5, credit: 9.5, key: 8.2, foot: 7 } as const;
 
 /** Width of the staff in units of the engraving. */
 export const staffWidth = (paper: Paper): number => (paper.width - 2 * margins.side) / unit;

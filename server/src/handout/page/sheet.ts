@@ -25,9 +25,13 @@ export interface Sheet {
   readonly bookmarks: readonly { readonly title: string; readonly page: number }[];
 }
 
+/** Where a tune may begin: below the one before if it fits there whole, or on a new page: any, one on the left of an open book, or one on the right. */
+export type Starts = 'anywhere' | 'page' | 'left' | 'right';
+
 /** The blocks of one tune, in order. */
 export interface TuneBlocks {
   readonly title: string;
+  readonly starts: Starts;
   readonly blocks: readonly Block[];
 }
 
@@ -40,14 +44,15 @@ interface SetBlock {
   readonly begins: number | null;
 }
 
-/** Sets tunes on pages. A tune begins on the page before if it fits there whole, else on a new one. */
+/** Sets tunes on pages; an empty page stands before one that must begin on the other side. */
 export function sheetOf(tunes: readonly TuneBlocks[], title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Sheet {
   const filled: SetBlock[][] = [];
   for (const [index, tune] of tunes.entries()) {
     const blocks = withGaps(tune.blocks, index);
     const last = filled.at(-1);
     const fits = last !== undefined && heightOf([...last, ...blocks]) <= room(paper);
-    if (!fits) filled.push([]);
+    if (!fits || tune.starts !== 'anywhere') filled.push([]);
+    if (onWrongSide(tune.starts, filled.length)) filled.push([]);
     for (const together of unsplit(blocks)) {
       const page = filled.at(-1)!;
       if (page.length > 0 && heightOf([...page, ...together]) > room(paper)) filled.push([...together]);
@@ -63,6 +68,10 @@ export function sheetOf(tunes: readonly TuneBlocks[], title: string, paper: Pape
   return { title, paper, pages, bookmarks };
 }
 
+/** Whether a page with this number (from 1) lies on the other side of an open book: left pages are even. */
+const onWrongSide = (starts: Starts, page: number): boolean =>
+  (starts === 'left' && page % 2 === 1) || (starts === 'right' && page % 2 === 0);
+
 /** Share of a page that the blocks of a tune take, set as close as they may be. */
 export const shareOfPage = (blocks: readonly Block[], paper: Paper): number => heightOf(withGaps(blocks, 0)) / room(paper);
 
@@ -72,9 +81,15 @@ function withGaps(blocks: readonly Block[], tune: number): readonly SetBlock[] {
   return blocks.map((block, i) => {
     const before = blocks[i - 1]?.kind ?? null;
     const systems = block.kind === 'system' && before === 'system';
-    const gap = i === 0 ? gaps.beforeTune : block.kind === 'key' ? gaps.beforeKey : before === 'title' ? gaps.afterTitle : gaps.least;
+    const gap = i === 0 ? gaps.beforeTune : gapBefore(block.kind, before);
     return { block, gap, stretch: systems ? gaps.most - gaps.least : 0, begins: i === 0 ? tune : null };
   });
+}
+
+function gapBefore(kind: Block['kind'], before: Block['kind'] | null): number {
+  if (kind === 'key') return gaps.beforeKey;
+  if (kind === 'row') return gaps.row;
+  return before === 'title' ? gaps.afterTitle : gaps.least;
 }
 
 /** Title and words go with what follows, the key with the last system. */
@@ -82,7 +97,7 @@ function unsplit(blocks: readonly SetBlock[]): readonly (readonly SetBlock[])[] 
   const groups: SetBlock[][] = [];
   for (const [i, set] of blocks.entries()) {
     const before = blocks[i - 1]?.block.kind;
-    if (i > 0 && (before === 'title' || before === 'words' || set.block.kind === 'key')) groups.at(-1)!.push(set);
+    if (i > 0 && (before === 'title' || before === 'heading' || before === 'words' || set.block.kind === 'key')) groups.at(-1)!.push(set);
     else groups.push([set]);
   }
   return groups;

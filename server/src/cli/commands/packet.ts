@@ -1,0 +1,146 @@
+// `bullfiddle packet`: a lesson packet for one player: the plan and the sheets in one PDF, and the tracks to practise with.
+import { basename } from 'node:path';
+import type { HandoutTune, PacketTune, PracticeOptions } from '../../handout/index.ts';
+import { inputOptions, readArguments, type Values } from '../arguments.ts';
+import { type Chosen, chooser } from '../chosen.ts';
+import type { Command, ExitCode, Io } from '../command.ts';
+import { type FileNames, fileNames, slugged } from '../output/file-names.ts';
+import { fontsOf } from '../output/fonts.ts';
+import { handoutTune, keep } from '../output/keep.ts';
+import type { Made } from '../output/writers.ts';
+import { type PacketEntry, type PacketFile, readPacket } from '../packet-file.ts';
+import { outsideTune } from '../practice.ts';
+import { usageError } from '../run.ts';
+import { messageOf } from '../sources.ts';
+
+const options = {
+  ...inputOptions,
+  out: { kind: 'text', what: 'a folder' },
+  paper: { kind: 'choice', choices: ['a4', 'letter'] },
+  date: { kind: 'text', what: 'a day like 2026-01-31' },
+} as const;
+
+type Asked = Values<typeof options>;
+
+export const packet: Command = {
+  name: 'packet',
+  summary: 'Write a lesson packet: a plan, the sheets and practice tracks for one player.',
+  usage: `bullfiddle packet FILE.json --out DIR [--paper a4|letter] [--date DAY]
+
+  FILE.json   { "player": "T.B.", "date": "2026-01-31", "note": "...", "tunes": [
+                { "file": "tune.abc", "version": "low", "bars": ["3-4"], "tempos": [60, 66], "times": 2, "rest": 60, "note": "..." } ] }
+              only "tunes" and "file" are needed; bars and tempos are suggested from the fingering where not given
+  --out DIR   the folder to write to; made if it is not there`,
+  async run(args, io) {
+    const read = readArguments(args, options);
+    if (read.kind === 'wrong') return usageError(packet, read.message, io);
+    if (read.files.length !== 1) return usageError(packet, 'name one packet file.', io);
+    if (read.values.out === null) return usageError(packet, 'say where to write: --out DIR.', io);
+    return writePacket(read.files[0]!, read.values, read.values.out, io);
+  },
+};
+
+/** A tune of the packet with what is played of it. */
+interface Practised extends PacketTune {
+  readonly chosen: Chosen;
+  readonly stem: string;
+}
+
+async function writePacket(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
+  const say = (message: string): void => io.err(`${path}: ${message}\n`);
+  const file = await readFile(path, say, io);
+  if (file === null) return 2;
+  const practised = await practisedOf(path, file, say, io);
+  if (practised === null) return 2;
+  const names = fileNames();
+  let good = true;
+  for await (const made of filesOf(path, file, practised, asked, io)) good = (await keep(made, out, names, say, io)) && good;
+  return good ? 0 : 2;
+}
+
+async function readFile(path: string, say: (message: string) => void, io: Io): Promise<PacketFile | null> {
+  const text = await io.read(path).catch((problem: unknown) => {
+    say(messageOf(problem));
+    return null;
+  });
+  if (text === null) return null;
+  const { packet: file, problems } = readPacket(text);
+  for (const problem of problems) say(problem);
+  return problems.length > 0 ? null : file;
+}
+
+/** All tunes of the packet ready to play; null, with the reasons said, if one is not to be had. */
+async function practisedOf(path: string, file: PacketFile, say: (message: string) => void, io: Io): Promise<readonly Practised[] | null> {
+  const choose = chooser(path, file.player, io);
+  const names = fileNames();
+  const found: Practised[] = [];
+  for (const [i, entry] of file.tunes.entries()) {
+    const chosen = await choose(entry.name);
+    const made = 'problem' in chosen ? chosen : await practisedTune(entry, chosen, names);
+    if ('problem' in made) say(`tunes[${i}]: ${made.problem}`);
+    else found.push(made);
+  }
+  return found.length === file.tunes.length ? found : null;
+}
+
+/** Stretches suggested where the file names none. */
+const mostFocus = 2;
+
+async function practisedTune(entry: PacketEntry, chosen: Chosen, names: FileNames): Promise<Practised | { readonly problem: string }> {
+  const { suggestedFocus, suggestedTempos } = await import('../../handout/index.ts');
+  const tune = handoutTune(chosen.stage);
+  for (const range of entry.bars ?? []) {
+    const outside = await outsideTune(range, tune);
+    if (outside !== null) return { problem: outside };
+  }
+  const focus = entry.bars ?? suggestedFocus(tune, mostFocus);
+  const stem = names.unique(`${slugged(tune.score.title)}.wav`).replace(/\.wav$/, '');
+  const tracks = [`${stem}.mid`, `${stem}.wav`, ...focus.map(({ first, last }) => `${stem}-bars-${first}-${last}.wav`)];
+  return {
+    tune,
+    focus,
+    tempos: entry.tempos?.length ? entry.tempos : suggestedTempos(tune),
+    times: entry.times ?? 2,
+    rest: entry.rest ?? 60,
+    note: entry.note ?? '',
+    tracks,
+    chosen,
+    stem,
+  };
+}
+
+async function* filesOf(path: string, file: PacketFile, tunes: readonly Practised[], asked: Asked, io: Io): AsyncIterable<Made> {
+  const { makeBook, packetFront, packetTitle, pdfFile } = await import('../../handout/index.ts');
+  const settings = tunes[0]!.chosen.settings.handout;
+  const history = await io.history(path);
+  const date = file.date ?? asked.date ?? history?.date ?? '';
+  const look = {
+    paper: asked.paper ?? settings.paper,
+    density: settings.density,
+    credit: { by: settings.credit, version: history?.version ?? '', date },
+  };
+  const fonts = await fontsOf(io)();
+  const front = packetFront({ player: file.player ?? '', date, note: file.note ?? '', tunes });
+  const book = tunes.map(({ tune }) => ({ tune, starts: 'page' }) as const);
+  const made = makeBook(front, book, packetTitle(file.player ?? ''), fonts, look, () => {});
+  for (const { title, message } of made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
+  yield { kind: 'file', name: basename(path).replace(/(\.json)?$/i, '.pdf'), bytes: await pdfFile(made.sheet, fonts) };
+  for (const tune of tunes) yield* tracksOf(tune);
+}
+
+const playing: PracticeOptions = { speed: 1, countIn: 1, click: 'off', register: 'as-sounding' };
+
+/** The tune as written as MIDI; the tune, and each stretch of bars, as sound at the steps of tempo. */
+async function* tracksOf({ tune, focus, tempos, times, stem }: Practised): AsyncIterable<Made> {
+  const { midiFile, tuneTempo, unnamedTempo, wavFile } = await import('../../handout/index.ts');
+  const { bpm } = tuneTempo(tune) ?? unnamedTempo;
+  const steps = tempos.map((tempo) => tempo / bpm);
+  const sound = (practice: PracticeOptions, name: string): Made => trackOf(tune, name, wavFile(tune, practice));
+  yield { kind: 'file', name: `${stem}.mid`, bytes: midiFile(tune, playing) };
+  yield sound({ ...playing, steps }, `${stem}.wav`);
+  const often = steps.flatMap((step) => Array.from({ length: times }, () => step));
+  for (const bars of focus) yield sound({ ...playing, steps: often, bars }, `${stem}-bars-${bars.first}-${bars.last}.wav`);
+}
+
+const trackOf = (tune: HandoutTune, name: string, made: Uint8Array | { readonly problem: string }): Made =>
+  'problem' in made ? { kind: 'problem', message: `"${tune.score.title}": ${made.problem}` } : { kind: 'file', name, bytes: made };
