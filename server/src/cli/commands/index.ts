@@ -9,7 +9,8 @@ import { handout } from './handout.ts';
 import { ink } from './ink.ts';
 import { lsp } from './lsp.ts';
 import { notes } from './notes.ts';
+import { packet } from './packet.ts';
 import { registers } from './registers.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, check, format, registers, arrange, ink, transpose, compare, handout, lsp];
+export const commands: readonly Command[] = [notes, finger, check, format, registers, arrange, ink, transpose, compare, handout, packet, lsp];
