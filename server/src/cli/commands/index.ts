@@ -8,9 +8,26 @@ import { format } from './format.ts';
 import { handout } from './handout.ts';
 import { ink } from './ink.ts';
 import { lsp } from './lsp.ts';
+import { merge } from './merge.ts';
 import { notes } from './notes.ts';
 import { packet } from './packet.ts';
 import { registers } from './registers.ts';
+import { textconv } from './textconv.ts';
 import { transpose } from './transpose.ts';
 
-export const commands: readonly Command[] = [notes, finger, check, format, registers, arrange, ink, transpose, compare, handout, packet, lsp];
+export const commands: readonly Command[] = [
+  notes,
+  finger,
+  check,
+  format,
+  registers,
+  arrange,
+  ink,
+  transpose,
+  compare,
+  textconv,
+  merge,
+  handout,
+  packet,
+  lsp,
+];
