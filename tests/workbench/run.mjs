@@ -4,14 +4,16 @@ import { installBed } from '../../scripts/support/bed.mjs';
 import { firstTune } from './first-tune.mjs';
 import { hardText } from './hard-text.mjs';
 import { host } from './host.mjs';
+import { newBook } from './new-book.mjs';
 import { packaged } from './packaged.mjs';
+import { sheets } from './sheets.mjs';
 import { latest } from './support/beds.mjs';
 import { openBrowser } from './support/browser.mjs';
 import { picture } from './support/pictures.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, hardText, host, web, packaged };
+const stories = { firstTune, newBook, hardText, sheets, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };

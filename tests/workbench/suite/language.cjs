@@ -3,19 +3,11 @@ const assert = require('node:assert/strict');
 const { execFileSync } = require('node:child_process');
 const { join } = require('node:path');
 const { commands, extensions, languages, Position, Range, Uri, WorkspaceEdit, window, workspace } = require('vscode');
+const { until } = require('./until.cjs');
 
 const extension = extensions.getExtension('bullfiddle.bullfiddle');
 const book = (name) => join(workspace.workspaceFolders[0].uri.fsPath, name);
 const names = ['ferrymans-dare', 'lamplighters-ladder', 'nettle-fair', 'orrins-lantern', 'towpath-breakdown'].map((name) => `${name}.abc`);
-
-async function until(what, look, ms = 30_000) {
-  for (const end = Date.now() + ms; Date.now() < end; ) {
-    const found = await look();
-    if (found) return found;
-    await new Promise((done) => setTimeout(done, 50));
-  }
-  throw new Error(`Waited ${ms} ms for: ${what}`);
-}
 
 const open = async (name) => (await window.showTextDocument(Uri.file(book(name)))).document;
 const ask = (command, ...args) => commands.executeCommand(`vscode.execute${command}`, ...args);

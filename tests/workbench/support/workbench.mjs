@@ -51,6 +51,11 @@ export function workbench(page) {
       await pick('Control+p', name, name);
       await until(`the editor of ${name}`, () => page.locator('.tab.active', { hasText: name }).first().isVisible());
     },
+    /** Opens a file in the group that has the focus. */
+    async openHere(name) {
+      await pick('Control+p', name, name);
+      await until(`the editor of ${name}`, () => page.locator('.tab.active', { hasText: name }).first().isVisible());
+    },
     command: (title) => pick('F1', `>${title}`, title),
     async goTo(line, column = 1) {
       const there = async () => (await caretText()).includes(`Ln ${line}, Col ${column}`);

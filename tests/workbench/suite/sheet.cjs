@@ -1,0 +1,39 @@
+// The sheet under fast typing, by revision: the last text is drawn, and no more than one picture ever waits.
+const assert = require('node:assert/strict');
+const { commands, extensions, Selection, window, workspace } = require('vscode');
+const { until } = require('./until.cjs');
+
+const bar = 'G,A,B,D|';
+const music = (bars) => Array.from({ length: bars / 4 }, () => bar.repeat(4)).join('\n');
+const tune = (bars) => `%abc-2.1\nX:1\nT:Fast\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n${music(bars)}`;
+
+/** A scene and the plan that came for it make one picture. */
+const mostWaiting = 2;
+
+describe('the sheet', () => {
+  for (const bars of [8, 64]) {
+    it(`ends with the last text drawn when ${bars} bars are typed into fast`, async () => {
+      const { sheets } = await extensions.getExtension('bullfiddle.bullfiddle').activate();
+      const document = await workspace.openTextDocument({ language: 'abc', content: tune(bars) });
+      const editor = await window.showTextDocument(document);
+      const end = document.positionAt(document.getText().length);
+      editor.selection = new Selection(end, end);
+      await commands.executeCommand('bullfiddle.sheet.open');
+      const sheet = () => sheets().find((one) => one.uri === document.uri.toString());
+      const upToDate = () => sheet()?.painted?.document === document.version && sheet().waiting === 0;
+      await until('the first picture', upToDate);
+
+      let most = 0;
+      const watch = setInterval(() => {
+        most = Math.max(most, sheet().waiting);
+      }, 1);
+      // Nothing awaits the single key.
+      const keys = [...' D,A,,G,E,,|[G,B,]2z2|'].map((text) => commands.executeCommand('type', { text }));
+      await Promise.all(keys);
+      await until('the last text drawn', upToDate);
+      clearInterval(watch);
+      assert.ok(document.getText().endsWith('[G,B,]2z2|'));
+      assert.ok(most <= mostWaiting, `${most} waited`);
+    });
+  }
+});
