@@ -1,0 +1,84 @@
+// What must hold whatever the passage: easing never makes anything worse, pinning the best changes nothing, windows are minimal and fairly blamed.
+import { expect, it } from 'vitest';
+import { makePlayer } from '../../../server/src/bass/index.ts';
+import { makeTables, search } from '../../../server/src/fingering/index.ts';
+import type { Task, TaskNote } from '../../../server/src/fingering/types.ts';
+import { randomOf, randomTask } from '../../support/random-task.ts';
+
+const tables = makeTables(32e6);
+const random = randomOf(11);
+const tasks = Array.from({ length: 50 }, () => randomTask(random, 8));
+
+const costOf = (task: Task): number => {
+  const result = search(task, tables);
+  return result.kind === 'fingered' ? result.cost : Number.POSITIVE_INFINITY;
+};
+const withNotes = (task: Task, change: (note: TaskNote, i: number) => TaskNote): Task => ({ ...task, notes: task.notes.map(change) });
+const middle = (task: Task): number => Math.floor(task.notes.length / 2);
+
+const easings: readonly (readonly [string, (task: Task) => Task])[] = [
+  ['twice as slow', (task) => withNotes(task, (note) => ({ ...note, onset: 2 * note.onset, duration: 2 * note.duration }))],
+  ['a rest added', (task) => withNotes(task, (note, i) => (i < middle(task) ? note : { ...note, onset: note.onset + 300_000 }))],
+  [
+    'pins taken off',
+    (task) => withNotes(task, (note) => ({ ...note, pins: note.pins.map((pin) => ({ ...pin, finger: null, string: null })) })),
+  ],
+  ['slurs and slides taken off', (task) => withNotes(task, (note) => ({ ...note, articulation: 'pluck' }))],
+];
+
+it.each(easings)('%s, no passage costs more and none becomes unplayable', (_, eased) => {
+  for (const task of tasks) expect(costOf(eased(task)), JSON.stringify(task.notes)).toBeLessThanOrEqual(costOf(task));
+});
+
+it('a longer reach makes nothing unplayable', () => {
+  const long = makePlayer({ ...tasks[0]!.player.setup, hand: 'large' });
+  for (const task of tasks)
+    if (Number.isFinite(costOf(task))) expect(costOf({ ...task, player: long })).toBeLessThan(Number.POSITIVE_INFINITY);
+});
+
+it('pinning the best fingering leaves its cost', () => {
+  for (const task of tasks) {
+    const best = search(task, tables);
+    if (best.kind !== 'fingered') continue;
+    const pinned = withNotes(task, (note, i) => ({
+      ...note,
+      pins: note.pins.map((pin, head) => ({
+        ...pin,
+        finger: best.placings[i]!.places[head]!.finger,
+        string: best.placings[i]!.places[head]!.string,
+      })),
+    }));
+    expect(costOf(pinned)).toBe(best.cost);
+  }
+});
+
+it('every proper part of a window is playable, and so is the window at its least slowdown', () => {
+  const part = (task: Task, first: number, last: number): Task => ({
+    ...task,
+    notes: task.notes.slice(first, last + 1),
+    jumps: [],
+    breaks: [],
+  });
+  let seen = 0;
+  for (const task of tasks) {
+    const result = search(task, tables);
+    if (result.kind !== 'unplayable') continue;
+    for (const { first, last, slowdown } of result.windows) {
+      seen++;
+      expect(costOf(part(task, first, last))).toBe(Number.POSITIVE_INFINITY);
+      if (last > first) {
+        expect(costOf(part(task, first + 1, last))).toBeLessThan(Number.POSITIVE_INFINITY);
+        expect(costOf(part(task, first, last - 1))).toBeLessThan(Number.POSITIVE_INFINITY);
+      }
+      if (slowdown === null) continue;
+      const factor = slowdown * 1.001;
+      const slower = withNotes(part(task, first, last), (note) => ({
+        ...note,
+        onset: Math.ceil(note.onset * factor),
+        duration: Math.floor(note.duration * factor),
+      }));
+      expect(costOf(slower), JSON.stringify(slower.notes)).toBeLessThan(Number.POSITIVE_INFINITY);
+    }
+  }
+  expect(seen).toBeGreaterThan(5);
+});
