@@ -3,6 +3,7 @@ import type { FromPage, ToPage } from '../messages.ts';
 import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
+import { painted } from './frame.ts';
 import { listen, post, writeState } from './host.ts';
 import { makePlaces } from './places.ts';
 import { makeControls } from './player/controls.ts';
@@ -20,6 +21,7 @@ const notice = html('p', { class: 'notice', role: 'status' });
 root.before(notice);
 
 const say = (message: string | null): void => {
+  if (notice.textContent === (message ?? '')) return;
   notice.replaceChildren(...(message === null ? [] : [text(message)]));
 };
 
@@ -41,19 +43,8 @@ const board = makeBoard();
 root.append(board.element);
 const caret = makeCaretMark(sheet, (note) => board.show(sheet.plans, note));
 
-/** Resolves when what stands in the document has been painted. */
-const painted = (): Promise<void> =>
-  new Promise((resolve) => {
-    requestAnimationFrame(() => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => resolve();
-      port2.postMessage(null);
-    });
-  });
-
-/** A hidden page gets no frames; the host must not wait for one. */
 async function report(what: 'scene' | 'plan', uri: string, revision: Revision, began: number): Promise<void> {
-  await (document.hidden ? Promise.resolve() : painted());
+  await painted();
   post({ kind: 'painted', uri, revision, what, ms: performance.now() - began });
 }
 

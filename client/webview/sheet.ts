@@ -3,6 +3,7 @@ import { headroom, tabRoom } from '../../server/src/drawing/index.ts';
 import { drawTune, guarded, type KeptSystem, keptByKey, parse, type SheetItem, type SheetWords } from '../../server/src/engraving/index.ts';
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
 import { html, text } from './dom.ts';
+import { nextTask, painted } from './frame.ts';
 import { patchChildren } from './patch.ts';
 import { pageStudio } from './studio.ts';
 import { type Dress, makeView, type SystemView } from './system-view.ts';
@@ -24,13 +25,8 @@ export interface Sheet {
 
 /** A slice of drawing in ms: long enough for a system, short enough that keys are not held up. */
 const slice = 12;
-
-const nextTask = (): Promise<void> =>
-  new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => resolve();
-    port2.postMessage(null);
-  });
+/** What is drawn of a new tune is shown whenever it has grown by this factor. */
+const growth = 3;
 
 interface Drawn {
   readonly items: readonly SheetItem<SVGGElement>[];
@@ -65,7 +61,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     }
     view.update(item.system, dress);
     views.push(view);
-    view.picture.setAttribute('aria-label', `System ${views.length}`);
+    view.number(views.length);
     return view.element;
   }
 
@@ -94,11 +90,11 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       scene = next;
       dress = nextDress;
       drawn = { items };
-      heading.textContent = next.title;
+      if (heading.textContent !== next.title) heading.textContent = next.title;
       systems.classList.toggle('columns', look.layout === 'columns');
       place(items);
     };
-    let begun = false;
+    let shown = 0;
     for (let done = false; !done; ) {
       const until = performance.now() + slice;
       while (!done && performance.now() < until) {
@@ -111,9 +107,11 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
         if (step.value.value !== undefined) items.push(step.value.value);
       }
       if (done) break;
-      if (first && !begun) take();
-      begun = true;
-      await nextTask();
+      if (first && items.length >= shown * growth) {
+        take();
+        shown = items.length;
+        await painted();
+      } else await nextTask();
       if (mine !== run) return false;
     }
     take();

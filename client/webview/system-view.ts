@@ -26,6 +26,8 @@ export interface SystemView {
   readonly tabs: readonly PlacedTab[];
   /** The shapes with their places in the present text; drawn when asked for. */
   shapes(): readonly Shape[];
+  /** Names the system by its place on the sheet, from 1. */
+  number(at: number): void;
   /** Brings the view to the present text, plans and findings. */
   update(system: EngravedSystem, dress: Dress): void;
 }
@@ -43,6 +45,7 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   let dress: Dress | null = null;
   let tabs: readonly PlacedTab[] = [];
   let shapes: readonly Shape[] | null = null;
+  let place = 0;
   let facts = '';
   let bandFacts = '';
 
@@ -82,6 +85,10 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
       return tabs;
     },
     shapes: draw,
+    number(at) {
+      if (at !== place) picture.setAttribute('aria-label', `System ${at}`);
+      place = at;
+    },
     update(next, nextDress) {
       if (next === system && nextDress === dress) return;
       system = next;

@@ -30,15 +30,17 @@ export interface SystemOrder {
 /** A view of the tune in which every other line is empty: indices and the last line's stretch stay right. */
 function viewOf(tune: LibTune, order: SystemOrder, onEngraver: () => void): LibTune {
   const { line, place, handed } = order;
+  let asked = false;
   return {
     formatting: { ...tune.formatting, ...handed.fonts },
     media: tune.media,
     metaText: place.first && tune.metaText.tempo !== undefined ? { tempo: tune.metaText.tempo } : {},
     metaTextInfo: {},
     lines: tune.lines.map((other, i) => (i === line ? other : {})),
-    /** The library asks for the meter right after it has made its engraver: the moment to hand it the state. */
+    /** The library asks for the meter right after it has made its engraver, twice: the moment to hand it the state. */
     getMeterFraction: () => {
-      onEngraver();
+      if (!asked) onEngraver();
+      asked = true;
       return { num: handed.measureLength, den: 1 };
     },
     tablatures: roomsFor(order.rooms),

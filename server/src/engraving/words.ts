@@ -2,9 +2,9 @@
 import type { LibEngraver, LibTextSize } from './library.ts';
 
 /** Least gap between two words, as a share of the size of their letters: a word space of a text face. */
-const wordGap = 0.3;
+const wordGap = 0.35;
 /** After a hyphen, which is already a gap to the eye. */
-const hyphenGap = 0.12;
+const hyphenGap = 0.2;
 
 const gapAfter = (text: string): number => (text.trimEnd().endsWith('-') ? hyphenGap : wordGap);
 
