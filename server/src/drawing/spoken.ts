@@ -19,11 +19,11 @@ const attackWords: Readonly<Record<PlanNote['attack'], string | null>> = {
   dead: 'dead note',
 };
 
-/** "D string, stop 5, third finger, hammer-on"; "open G string". */
+/** "D string, stop 5, third finger, hammer-on"; "open G string, stop 0". What is printed is said too, so that it can be asked for by voice. */
 export function spokenPlace(place: PlanPlace, note: PlanNote): string {
   const where =
     place.stop === 0
-      ? `open ${place.string} string`
+      ? `open ${place.string} string, stop 0`
       : `${place.string} string, stop ${place.stop}, ${fingerWords[place.finger] ?? place.finger}`;
   const parts = [where, place.harmonic ? 'harmonic' : null, attackWords[note.attack], note.shift ? 'shift' : null];
   return parts.filter((part) => part !== null).join(', ');

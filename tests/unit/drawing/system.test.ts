@@ -66,7 +66,7 @@ describe('a system', () => {
   });
 
   it('speaks each stop, an open string as such', () => {
-    expect(drawn('!0!G,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toBe('open G string');
+    expect(drawn('!0!G,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toBe('open G string, stop 0');
     expect(drawn('!1!A,3 z|').shapes.find((shape) => shape.spoken !== null)!.spoken).toMatch(/^G string, stop 2, first finger/);
   });
 
