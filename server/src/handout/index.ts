@@ -1,5 +1,6 @@
 // Everything that can be handed out: pages, text, sound. Loaded on demand, for it brings the engraving and PDF libraries.
 export { type BarRange, barsName } from './bars.ts';
+export { type Booklet, type BookletTune, bookletFront } from './booklet.ts';
 export { htmlFile } from './html/file.ts';
 export { musicXml } from './musicxml/file.ts';
 export { type Packet, type PacketTune, packetFront, packetTitle } from './packet.ts';
@@ -16,3 +17,4 @@ export { wavFile } from './sound/wav.ts';
 export { textTab } from './text-tab/text.ts';
 export type { Density, ExportOptions, HandoutTune } from './types.ts';
 export { utf8 } from './utf8.ts';
+export { keyName } from './words.ts';

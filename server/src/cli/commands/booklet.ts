@@ -1,0 +1,109 @@
+// `bullfiddle booklet`: tunes in a given order as one PDF, with an index and bookmarks, two versions on facing pages.
+import { basename } from 'node:path';
+import type { BookletTune, BookTune } from '../../handout/index.ts';
+import { inputOptions, readArguments, type Values } from '../arguments.ts';
+import { type BookletEntry, type BookletFile, readBooklet } from '../booklet-file.ts';
+import { type Chosen, chooser } from '../chosen.ts';
+import type { Command, ExitCode, Io } from '../command.ts';
+import { fileNames } from '../output/file-names.ts';
+import { fontsOf } from '../output/fonts.ts';
+import { handoutTune, keep, progress } from '../output/keep.ts';
+import type { Made } from '../output/writers.ts';
+import { usageError } from '../run.ts';
+import { messageOf } from '../sources.ts';
+
+const options = {
+  ...inputOptions,
+  out: { kind: 'text', what: 'a folder' },
+  paper: { kind: 'choice', choices: ['a4', 'letter'] },
+  date: { kind: 'text', what: 'a day like 2026-01-31' },
+} as const;
+
+type Asked = Values<typeof options>;
+
+export const booklet: Command = {
+  name: 'booklet',
+  summary: 'Write tunes in a given order as one PDF, with an index of what each asks of the player.',
+  usage: `bullfiddle booklet FILE.json --out DIR [--paper a4|letter] [--date DAY]
+
+  FILE.json   { "title": "...", "player": "T.B.", "date": "2026-01-31", "tunes": [
+                { "file": "tune.abc", "version": "low", "facing": "high", "key": "D", "times": 3 } ] }
+              only "tunes" and "file" are needed; "facing" puts a second version on the page beside
+  --out DIR   the folder to write to; made if it is not there`,
+  async run(args, io) {
+    const read = readArguments(args, options);
+    if (read.kind === 'wrong') return usageError(booklet, read.message, io);
+    if (read.files.length !== 1) return usageError(booklet, 'name one booklet file.', io);
+    if (read.values.out === null) return usageError(booklet, 'say where to write: --out DIR.', io);
+    return writeBooklet(read.files[0]!, read.values, read.values.out, io);
+  },
+};
+
+/** A tune of the booklet, and where it begins. */
+type Placed = BookletTune & BookTune & { readonly chosen: Chosen };
+
+async function writeBooklet(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
+  const say = (message: string): void => io.err(`${path}: ${message}\n`);
+  const file = await readFile(path, say, io);
+  const tunes = file === null ? null : await tunesOf(path, file, say, io);
+  if (file === null || tunes === null) return 2;
+  const names = fileNames();
+  let good = true;
+  for await (const made of filesOf(path, file, tunes, asked, io)) good = (await keep(made, out, names, say, io)) && good;
+  return good ? 0 : 2;
+}
+
+async function readFile(path: string, say: (message: string) => void, io: Io): Promise<BookletFile | null> {
+  const text = await io.read(path).catch((problem: unknown) => {
+    say(messageOf(problem));
+    return null;
+  });
+  if (text === null) return null;
+  const { booklet: file, problems } = readBooklet(text);
+  for (const problem of problems) say(problem);
+  return problems.length > 0 ? null : file;
+}
+
+/** All tunes in order; null, with the reasons said, if one is not to be had. */
+async function tunesOf(path: string, file: BookletFile, say: (message: string) => void, io: Io): Promise<readonly Placed[] | null> {
+  const choose = chooser(path, file.player, io);
+  const { keyName } = await import('../../handout/index.ts');
+  const found: Placed[] = [];
+  let good = true;
+  for (const [i, { names, key, times }] of file.tunes.entries()) {
+    for (const [n, name] of names.entries()) {
+      const chosen = await choose(name);
+      const problem = 'problem' in chosen ? chosen.problem : otherKey(keyName(chosen.stage.score), key, name.file);
+      if (problem !== null) say(`tunes[${i}]: ${problem}`);
+      good &&= problem === null;
+      // A tune that faces another is the same piece: it is played, and counted, once.
+      if (!('problem' in chosen))
+        found.push({ tune: handoutTune(chosen.stage), times: n === 0 ? times : 0, starts: startOf(names, n), chosen });
+    }
+  }
+  return good ? found : null;
+}
+
+const otherKey = (stands: string, wanted: string | null, file: string): string | null =>
+  wanted === null || stands === wanted ? null : `${file} stands in ${stands}, not in ${wanted}: "bullfiddle transpose" moves it.`;
+
+const startOf = (names: BookletEntry['names'], index: number): BookTune['starts'] =>
+  names.length === 1 ? 'page' : index === 0 ? 'left' : 'right';
+
+async function* filesOf(path: string, file: BookletFile, tunes: readonly Placed[], asked: Asked, io: Io): AsyncIterable<Made> {
+  const { bookletFront, makeBook, pdfFile } = await import('../../handout/index.ts');
+  const settings = tunes[0]!.chosen.settings.handout;
+  const history = await io.history(path);
+  const date = file.date ?? asked.date ?? history?.date ?? '';
+  const look = {
+    paper: asked.paper ?? settings.paper,
+    density: settings.density,
+    credit: { by: settings.credit, version: history?.version ?? '', date },
+  };
+  const stem = basename(path).replace(/\.json$/i, '');
+  const title = file.title ?? stem;
+  const fonts = await fontsOf(io)();
+  const made = makeBook(bookletFront({ title, date, tunes }), tunes, title, fonts, look, progress(path, tunes.length, io));
+  for (const { title: of, message } of made.problems) yield { kind: 'problem', message: `"${of}" could not be engraved: ${message}` };
+  yield { kind: 'file', name: `${stem}.pdf`, bytes: await pdfFile(made.sheet, fonts) };
+}
