@@ -1,6 +1,7 @@
 // All commands of the command line, in the order in which help lists them. One file a command; add it to this array.
 import type { Command } from '../command.ts';
 import { arrange } from './arrange.ts';
+import { booklet } from './booklet.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import { finger } from './finger.ts';
@@ -28,6 +29,7 @@ export const commands: readonly Command[] = [
   textconv,
   merge,
   handout,
+  booklet,
   packet,
   lsp,
 ];
