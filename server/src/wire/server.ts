@@ -13,6 +13,7 @@ import { type Guard, makeGuard } from './guard.ts';
 import { type Desktop, handlers } from './handlers/index.ts';
 import { tokenLegend } from './handlers/tokens.ts';
 import type { Host } from './host.ts';
+import { makeIncludes } from './includes.ts';
 import type { ClientOptions, FromClient } from './protocol.ts';
 import { makePush } from './push.ts';
 import { makeScheduler } from './scheduler.ts';
@@ -25,8 +26,14 @@ export function serve(connection: Connection, host: Host): void {
   const log = connection.console;
   const guard = makeGuard(host, log);
   const client = clientFacts();
-  const documents = makeDocuments();
   const files = makeFiles(connection, host, () => client.reads);
+  const includes = makeIncludes(files, (uri) =>
+    guard.heed('include', () => {
+      const document = documents.again(uri);
+      if (document) desk.work(document);
+    }),
+  );
+  const documents = makeDocuments(includes.of);
   const ask = askClient(connection);
   const settings = makeSettings({
     ask: (uri) => (client.configuration ? ask(uri) : null),
@@ -64,6 +71,7 @@ export function serve(connection: Connection, host: Host): void {
     guard.heed('files', () => {
       for (const { uri, type } of changes) {
         files.forget(uri);
+        includes.changed(uri);
         index.forget(uri, type === FileChangeType.Changed ? 'changed' : 'moved');
       }
       if (changes.some(({ uri }) => uri.endsWith(configName))) void refresh(all());
@@ -128,7 +136,7 @@ async function watchSettings(connection: Connection, client: ClientFacts): Promi
   if (client.configuration)
     registrations.push({ id: 'settings', method: 'workspace/didChangeConfiguration', registerOptions: { section: 'bullfiddle' } });
   if (client.watches) {
-    const registerOptions = { watchers: [{ globPattern: `**/${configName}` }, { globPattern: '**/*.abc' }] };
+    const registerOptions = { watchers: [{ globPattern: `**/${configName}` }, { globPattern: '**/*.abc' }, { globPattern: '**/*.abh' }] };
     registrations.push({ id: 'config-files', method: 'workspace/didChangeWatchedFiles', registerOptions });
   }
   if (registrations.length > 0) await connection.sendRequest('client/registerCapability', { registrations });
