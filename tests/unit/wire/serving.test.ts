@@ -1,6 +1,6 @@
 // The language server as an editor sees it, over in-memory streams.
 import { afterEach, describe, expect, it } from 'vitest';
-import type { CompletionItem, DocumentSymbol, Hover, TextEdit, WorkspaceSymbol } from 'vscode-languageserver-protocol';
+import type { CodeAction, CompletionItem, DocumentSymbol, Hover, TextEdit, WorkspaceSymbol } from 'vscode-languageserver-protocol';
 import type { Wish } from '../../../server/src/wire/protocol.ts';
 import { seeded } from '../../support/random.ts';
 import { type Around, edited, placeIn, type Session, startSession, until } from './support/session.ts';
@@ -34,6 +34,30 @@ describe('findings', () => {
     await open(uri, `%abc-2.1\nI:bullfiddle hand=gigantic\n\n${tune}`);
     const [one] = await findings(uri, (all) => all.length > 0);
     expect(one).toMatchObject({ code: 'bullfiddle.bad-value', range: { start: { line: 1 } } });
+  });
+  it('of the text in front of the first tune are mended there', async () => {
+    const { open, client, text } = await start();
+    await open(uri, `%abc-2.1\nI:bullfiddle hnd=small\n\n${tune}`);
+    const { position } = at('hnd');
+    const context = { diagnostics: [], only: ['quickfix'] };
+    const found: CodeAction[] = await client.sendRequest('textDocument/codeAction', {
+      textDocument: { uri },
+      range: { start: position, end: position },
+      context,
+    });
+    expect(edited(text(uri), found[0]?.edit?.changes?.[uri] ?? [])).toContain('I:bullfiddle hand=small\n');
+  });
+  it('in a symbol line are mended without moving the marks after them', async () => {
+    const { open, client, text, findings } = await start();
+    await open(uri, tune.replace('G,A,B,D|G,,A,,B,,D,|\n', 'G,A,B,D|\ns:* !0! !4! *|\n'));
+    const all = await findings(uri, (found) => found.length > 0);
+    const range = all[0]!.range;
+    const found: CodeAction[] = await client.sendRequest('textDocument/codeAction', {
+      textDocument: { uri },
+      range,
+      context: { diagnostics: all, only: ['quickfix'] },
+    });
+    expect(found.map((one) => edited(text(uri), one.edit?.changes?.[uri] ?? []))).toContainEqual(expect.stringContaining('s:* * !4! *|'));
   });
   it('follow the completion that is taken', async () => {
     const { open, edit, findings, client } = await start();

@@ -1,7 +1,8 @@
 // Quick fixes of findings, and the changes a player may want at a place; a change is worked out when it is taken.
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
 import type { PlanStage } from '../../arrangement/types.ts';
-import { findingsOf } from '../../checks/index.ts';
+import type { Finding } from '../../checks/check.ts';
+import { findingsOf, headerFindings } from '../../checks/index.ts';
 import { actions, quickFixes } from '../../features/index.ts';
 import type { Span } from '../../text/span.ts';
 import { diagnosticOf, placeOf, textEdit, tuneStart } from '../convert.ts';
@@ -25,12 +26,14 @@ export function codeActions(desktop: Desktop): void {
       const document = documents.get(uri);
       if (!document) return [];
       const { tune } = placeOf(document, range.start);
-      const plan = tune < 0 ? null : await planOf(desktop, document, tune);
-      if (plan === null) return [];
       const selection = selectionOf(document, tune, range);
       const wanted = (kind: string): boolean => context.only === undefined || context.only.some((only) => kind.startsWith(only));
+      const fixing = wanted(CodeActionKind.QuickFix);
+      if (tune < 0) return fixing ? fixes(document, tune, headerFindings(document.book, desktop.settings.of(uri)), selection) : [];
+      const plan = await planOf(desktop, document, tune);
+      if (plan === null) return [];
       return [
-        ...(wanted(CodeActionKind.QuickFix) ? fixes(document, tune, plan, selection) : []),
+        ...(fixing ? fixes(document, tune, findingsOf(plan, 'plan'), selection) : []),
         ...(wanted(CodeActionKind.Refactor) ? offers(document, tune, plan, selection) : []),
       ];
     }),
@@ -43,8 +46,8 @@ function selectionOf(document: OpenDocument, tune: number, range: Range): Span {
   return { from: document.lines.offsetAt(range.start) - at, to: document.lines.offsetAt(range.end) - at };
 }
 
-function fixes(document: OpenDocument, tune: number, plan: PlanStage, selection: Span): CodeAction[] {
-  return quickFixes(findingsOf(plan, 'plan'), selection).map(({ title, edits, finding, preferred }) => ({
+function fixes(document: OpenDocument, tune: number, findings: readonly Finding[], selection: Span): CodeAction[] {
+  return quickFixes(findings, selection).map(({ title, edits, finding, preferred }) => ({
     title,
     kind: CodeActionKind.QuickFix,
     isPreferred: preferred,
