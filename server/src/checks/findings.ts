@@ -6,6 +6,7 @@ import { shifted } from '../text/span.ts';
 import type { AnyCheck, Finding, Need, StageOf } from './check.ts';
 import { type Allowance, allowances, isAllowed } from './shared/allow.ts';
 import { finding } from './shared/finding.ts';
+import { withoutFollowers } from './shared/followers.ts';
 
 const order: readonly Need[] = ['tree', 'score', 'part', 'plan'];
 
@@ -17,11 +18,12 @@ export function runChecks<N extends Need>(checks: readonly AnyCheck[], stage: St
   const reached = order.indexOf(need);
   const config = configOf(stage);
   const allowed = 'score' in stage ? allowances(stage.score) : [];
-  return checks
+  const found = checks
     .filter((check) => order.indexOf(check.needs) <= reached)
-    .flatMap((check) => (check.find as (s: StageOf[N]) => readonly Finding[])(stage))
-    .flatMap((found) => judged(found, config, allowed))
-    .map((found) => settled(found, stage.tree))
+    .flatMap((check) => (check.find as (s: StageOf[N]) => readonly Finding[])(stage));
+  return withoutFollowers(found, stage.text)
+    .flatMap((one) => judged(one, config, allowed))
+    .map((one) => settled(one, stage.tree))
     .sort((a, b) => a.from - b.from || a.to - b.to);
 }
 

@@ -72,6 +72,17 @@ describe('bars', () => {
   });
 });
 
+describe('one slip is told once', () => {
+  const fields = 'M:4/4 ; L:1/4 ; K:G clef=bass';
+  it.each([
+    ['G, B, D G,|[A, G, G, G,|G,4:|', 'text.chord-unclosed'],
+    ['|:G, B, D G,|"A A, G, G, G,|G,4:|', 'text.quote-unclosed'],
+    ['G, B, D G,|{A, G,2 G,2|G,4|', 'text.grace-unclosed'],
+  ])('%s', (music, code) => expect(codesIn(tuneOf(fields, music))).toEqual([code]));
+  it('and the next line is judged again', () =>
+    expect(codesIn(tuneOf(fields, 'G, B, D G,|[A, G, G, G,|\nG,5|G,4|'))).toEqual(['text.chord-unclosed', 'bar.too-long']));
+});
+
 describe('attacks', () => {
   const fields = 'M:2/2 ; L:1/8 ; Q:1/2=120 ; I:bullfiddle pluck=7 ; K:D clef=bass';
   const eighths = 'D,E,F,G, A,B,CD|DCB,A, G,F,E,D,|';
