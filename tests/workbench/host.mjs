@@ -11,7 +11,7 @@ export async function host(browser, test) {
   const bed = await bedOfCheckout(browser, 'host', demoFolder('host'), { suite });
   try {
     await test('passes the suite of the extension host', async () => {
-      const limit = new Promise((_, fail) => setTimeout(() => fail(new Error('The suite did not end within 3 minutes.')), 180_000).unref());
+      const limit = new Promise((_, fail) => setTimeout(() => fail(new Error('The suite did not end within 5 minutes.')), 300_000).unref());
       const code = await Promise.race([bed.finished, limit]).finally(() =>
         console.log(bed.log.filter((line) => !ofTheBed.test(line)).join('\n')),
       );

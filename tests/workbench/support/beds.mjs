@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { format } from 'node:util';
 import { installInBed, startBed } from '../../../scripts/support/bed.mjs';
 import { root } from '../../../scripts/support/steps.mjs';
-import { installWebBed, startWebBed } from '../../../scripts/support/web-bed.mjs';
+import { startWebBed } from '../../../scripts/support/web-bed.mjs';
 import { openPage } from './browser.mjs';
 import { workbench } from './workbench.mjs';
 
@@ -46,7 +46,6 @@ export async function bedOfPackage(browser, name, folder, vsix) {
 
 /** Opens a virtual folder of `files` (text by name) in the web workbench, with the web build of the checkout. */
 export async function bedOfWeb(browser, files) {
-  if (!(await installWebBed())) throw new Error('The web workbench could not be installed.');
   const bed = await startWebBed(files);
   return shown(browser, bed, bed.origin);
 }
