@@ -14,8 +14,8 @@ export function clicked(scene: Scene, views: readonly SystemView[], event: Mouse
   if (view === undefined || matrix == null) return null;
   const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
   const words = event.target instanceof Element ? event.target.closest('.engraving text[data-name]') : null;
+  // Verses are lines of one text.
+  const shown = event.target instanceof SVGTSpanElement ? event.target.textContent : words?.textContent;
   const target = hit(targetsOf(view.system, view.shapes()), point.x, point.y, reach);
-  return words === null
-    ? target
-    : (wordsAt(scene, view.system, words.getAttribute('data-name')!, words.textContent ?? '', point.x) ?? target);
+  return words === null ? target : (wordsAt(scene, view.system, words.getAttribute('data-name')!, shown ?? '', point.x) ?? target);
 }

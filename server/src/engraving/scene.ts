@@ -1,6 +1,6 @@
 // Makes the scene's notes and its playback from a score.
 import { toNumber } from '../score/fraction.ts';
-import type { Head, Mark, Played, Score, ScoreNote, Voice } from '../score/types.ts';
+import type { Head, Lyric, Mark, Played, Score, ScoreNote, Voice } from '../score/types.ts';
 import { isOwnMark, isStringText, plainName } from './own-marks.ts';
 import type { SceneNote, ScenePlayback } from './types.ts';
 
@@ -21,7 +21,7 @@ function ownMark(mark: Mark): string[] {
   }
 }
 
-const sceneNote = (note: ScoreNote): SceneNote => ({
+const sceneNote = (note: ScoreNote, words: readonly Lyric[]): SceneNote => ({
   id: note.id,
   voice: note.voice,
   from: note.from,
@@ -32,10 +32,17 @@ const sceneNote = (note: ScoreNote): SceneNote => ({
   heads: note.heads.map((head) => ({ from: head.from, to: head.to, written: head.written, step: stepOf(head) })),
   tied: note.heads.length > 0 && note.heads.every((head) => head.tied),
   marks: [...note.marks, ...note.heads.flatMap((head) => head.marks)].flatMap(ownMark),
+  words: words.map(({ from, to, text }) => ({ from, to, text })),
 });
 
+function voiceNotes({ notes, lyrics }: Voice): SceneNote[] {
+  const words = new Map<number, Lyric[]>();
+  for (const lyric of lyrics) words.set(lyric.note, [...(words.get(lyric.note) ?? []), lyric]);
+  return notes.map((note) => sceneNote(note, words.get(note.id) ?? []));
+}
+
 /** All written notes of all voices, graces included, in the order of the voices. */
-export const toSceneNotes = (score: Score): readonly SceneNote[] => score.voices.flatMap((voice) => voice.notes.map(sceneNote));
+export const toSceneNotes = (score: Score): readonly SceneNote[] => score.voices.flatMap(voiceNotes);
 
 /** Sounding pitch (MIDI) of a head of a voice. */
 export type Sounding = (voice: Voice, note: ScoreNote, head: Head) => number;

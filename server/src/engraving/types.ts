@@ -24,6 +24,8 @@ export interface SceneNote extends Span {
   readonly tied: boolean;
   /** Decorations that we draw ourselves (fingers, strings, accents, slides): the names of section 4.14 of the standard, and `sul G` for a string text. */
   readonly marks: readonly string[];
+  /** Syllables sung to it, each verse's with its place in the text. */
+  readonly words: readonly (Span & { readonly text: string })[];
 }
 
 /** A finding as the page shows it. Spans are relative to the tune. */

@@ -111,6 +111,23 @@ describe.skipIf(browserPath === null)('the page', () => {
     expect(tune.slice(reveal.from, reveal.to)).toBe('"G7"');
   });
 
+  it('leads a click on a syllable to it in the text, whichever its verse', async () => {
+    const text = `${header}G,A,B,C|\nw:The lan-tern swings\nw:old lan-tern comes\n`;
+    const sung = await openPage(browser);
+    await show(sung, sceneOf(text, 0));
+    const clickOn = async (word: string, n: number): Promise<number> => {
+      const box = (await sung.locator('.engraving [data-name="lyric"] tspan', { hasText: word }).nth(n).boundingBox())!;
+      await sung.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+      const reveal = (await posted(sung, 'reveal')).at(-1)!;
+      expect(text.slice(reveal.from, reveal.to)).toContain(word);
+      return reveal.from;
+    };
+    expect(await clickOn('swings', 0)).toBe(text.indexOf('swings'));
+    expect(await clickOn('comes', 0)).toBe(text.indexOf('comes'));
+    expect(await clickOn('tern', 0)).toBe(text.indexOf('tern'));
+    await sung.close();
+  });
+
   it('chooses another place with keys alone', async () => {
     await page.locator('.tab-stop[tabindex="0"]').focus();
     await page.keyboard.press('ArrowRight');
