@@ -72,12 +72,15 @@ const letterX = 6;
 const lineWidth = 0.7;
 const barWidth = 0.9;
 
+/** A shorter piece between two stops reads as a hyphen (`12-14`), and is left out. */
+const leastPiece = 6;
+
 /** The pieces of a line that remain between the cuts. */
 function piecesBetween(left: number, right: number, cuts: readonly (readonly [number, number])[]): [number, number][] {
   const pieces: [number, number][] = [];
   let from = left;
   for (const [start, end] of [...cuts].sort((a, b) => a[0] - b[0])) {
-    if (start - from > 1) pieces.push([from, start]);
+    if (start - from > (from === left ? 1 : leastPiece)) pieces.push([from, start]);
     from = Math.max(from, end);
   }
   if (right - from > 1) pieces.push([from, right]);

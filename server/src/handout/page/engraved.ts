@@ -1,6 +1,7 @@
 // A tune engraved for paper: one block a system, staff and tab together, and lines of words between.
 import { drawSystem, headroom, type Look, tabRoom } from '../../drawing/index.ts';
-import { drawTune, guarded, type ParsedTune, parse, type SheetItem, toSceneNotes } from '../../engraving/index.ts';
+import { drawTune, guarded, type ParsedTune, parse, type SceneNote, type SheetItem, toSceneNotes } from '../../engraving/index.ts';
+import { backbeatLegend } from '../backbeats.ts';
 import type { Density, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import type { FontBook } from './fonts.ts';
@@ -29,7 +30,7 @@ const musicFonts = {
 
 /** Engraves a tune on lines as wide as the paper allows; `size` is a share of the usual staff size. */
 export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density, size: number): EngravedTune {
-  const parsed = parse(tune.engraving, toSceneNotes(tune.score));
+  const parsed = parse(tune.engraving, drawnNotes(tune));
   if (!parsed.ok) return { kind: 'failed', message: parsed.failed.message };
   Object.assign(parsed.value.tune.formatting, musicFonts);
   const drawn = guarded('draw', () => drawnItems(parsed.value, tune, staffWidth(paper) / size, fonts));
@@ -39,6 +40,13 @@ export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook
   // The library repeats further titles of the header before the music; ours stand under the title.
   const items = drawn.value.filter((item) => item.kind !== 'words' || item.role !== 'subtitle' || !titles.has(item.text));
   return { kind: 'drawn', blocks: items.map((item) => itemBlock(item, tune, look, { paper, size }, fonts)) };
+}
+
+/** The notes with the marks to draw: accents that the legend tells are left out. */
+function drawnNotes(tune: HandoutTune): readonly SceneNote[] {
+  const notes = toSceneNotes(tune.score);
+  if (backbeatLegend(tune) === null) return notes;
+  return notes.map((note) => ({ ...note, marks: note.marks.filter((mark) => mark !== 'accent') }));
 }
 
 function drawnItems(parsed: ParsedTune, tune: HandoutTune, width: number, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {

@@ -1,5 +1,6 @@
 // The words around a tune's music on paper: title, tempos, credit above; what the signs mean and the caution below.
 import type { Plan } from '../../arrangement/types.ts';
+import { backbeatLegend } from '../backbeats.ts';
 import type { HandoutTune } from '../types.ts';
 import { caution, creditText, strains, topTempoText } from '../words.ts';
 import { type Block, blockOf, fittingSize, textMark, wrapped } from './blocks.ts';
@@ -24,7 +25,8 @@ export function titleBlock(tune: HandoutTune, paper: Paper, fonts: FontBook): Bl
 }
 
 function rowUnder(tune: HandoutTune, y: number, width: number, fonts: FontBook): readonly TextMark[] {
-  const left = [...new Set(tune.plans.map(topTempoText).filter((text) => text !== ''))].join('; ');
+  const tops = [...new Set(tune.plans.map(topTempoText).filter((text) => text !== ''))].join('; ');
+  const left = [tops === '' ? '' : `${tops}.`, backbeatLegend(tune) ?? ''].filter((text) => text !== '').join(' ');
   const right = creditText(tune.score);
   const leftWidth = fonts.width(left, 'serif', sizes.words);
   const rest = width - leftWidth - (left === '' ? 0 : gaps.line);
