@@ -1,7 +1,7 @@
 // All weights of the cost in one table, integer milli-units: 1000 is about one shift of two semitones.
 
 /**
- * `fit`: learned from fingered passages (scripts/fit.mjs), held-out sources judged. `doctrine`: set by the handbooks' rules and not
+ * `fit`: learned from fingered passages (tests/fit/fit.ts), held-out sources judged. `doctrine`: set by the handbooks' rules and not
  * identifiable from those passages. `tie`: so small that they only decide between equals.
  */
 export interface Weights {
