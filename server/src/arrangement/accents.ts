@@ -2,6 +2,7 @@
 import { compare, fraction, mul, sub } from '../score/fraction.ts';
 import type { Bar, Fraction, Voice } from '../score/types.ts';
 import type { Edit } from '../text/span.ts';
+import { countStart } from './melody.ts';
 import { startOfMarks } from './pin-edits.ts';
 import type { BassPart, PartNote, ScoreStage } from './types.ts';
 
@@ -37,14 +38,8 @@ function isBackbeat(voice: Voice, note: PartNote): boolean {
   const bar = voice.bars[note.note.bar];
   const count = bar === undefined ? null : countOf(bar);
   if (bar === undefined || count === null) return false;
-  const from = sub(note.onset, pickupStart(bar));
+  const from = sub(note.onset, countStart(voice, bar));
   return count.back.some((beat) => compare(from, mul(count.beat, fraction(beat, 1))) === 0);
-}
-
-/** Where the bar's first beat lies: a pickup counts back from its end. */
-function pickupStart(bar: Bar): Fraction {
-  const short = bar.nominal !== null && bar.index === 0 && compare(bar.duration, bar.nominal) < 0;
-  return short ? sub(bar.onset, sub(bar.nominal!, bar.duration)) : bar.onset;
 }
 
 function accentEdit(stage: ScoreStage, note: PartNote): Edit {

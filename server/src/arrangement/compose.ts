@@ -116,7 +116,7 @@ function notesText(work: Composition, bar: Bar): string {
   let said = 0;
   return events
     .map((event, i) => {
-      const inGroup = div(sub(event.onset, countStart(bar)), step).den !== 1;
+      const inGroup = div(sub(event.onset, countStart(work.melody.voice, bar)), step).den !== 1;
       let symbols = '';
       for (; said < chords.length && compare(chords[said]!.onset, event.onset) <= 0; said++) {
         symbols += `"${movedChordText(chords[said]!.text, work.by)}"`;

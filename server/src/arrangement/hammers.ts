@@ -32,9 +32,10 @@ export function hammerSuggestions(stage: ScoreStage, fingered: FingeredPart): re
 function fits(stage: ScoreStage, voiceId: string, first: PartNote, second: PartNote, after: PartNote | undefined): boolean {
   const plain = [first, second].every((note) => note.articulation === 'pluck' && note.note.kind === 'note' && note.sounding.length === 1);
   const free = after === undefined || after.articulation === 'pluck' || after.articulation === 'scoop';
-  const bar = stage.score.voices.find((voice) => voice.id === voiceId)?.bars[first.note.bar];
-  if (!plain || !free || bar === undefined || first.note.bar !== second.note.bar) return false;
-  const onGrid = (note: PartNote): boolean => div(sub(note.onset, countStart(bar)), gridStep(bar.meter)).den === 1;
+  const voice = stage.score.voices.find((one) => one.id === voiceId);
+  const bar = voice?.bars[first.note.bar];
+  if (!plain || !free || voice === undefined || bar === undefined || first.note.bar !== second.note.bar) return false;
+  const onGrid = (note: PartNote): boolean => div(sub(note.onset, countStart(voice, bar)), gridStep(bar.meter)).den === 1;
   return equal(add(first.onset, first.duration), second.onset) && onGrid(first) && !onGrid(second);
 }
 

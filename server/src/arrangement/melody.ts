@@ -3,7 +3,7 @@ import type { MeterValue } from '../abc/tree/fields.ts';
 import { add, compare, div, fraction, sub } from '../score/fraction.ts';
 import type { Bar, Fraction, Head, NoteId, ScoreNote, Voice } from '../score/types.ts';
 import type { SpelledPitch } from './interval.ts';
-import { isShort, type Section, sectionsOf } from './sections.ts';
+import { isPickup, type Section, sectionsOf } from './sections.ts';
 
 /** One sounding tone. Times are in whole notes from the tune's start. */
 export interface Tone {
@@ -66,14 +66,14 @@ function toneOf(voice: Voice, note: ScoreNote, head: Head): Tone {
     duration: head.duration,
     spelled: { letter, alter, octave },
     midi,
-    pickup: isShort(bar) && bar.index === 0,
-    ...gridOf(bar, note.onset, head.duration),
+    pickup: isPickup(voice, bar),
+    ...gridOf(voice, bar, note.onset, head.duration),
   };
 }
 
 function lengthened(tone: Tone, by: ScoreNote, voice: Voice): Tone {
   const duration = sub(add(by.onset, by.duration), tone.onset);
-  return { ...tone, duration, ...gridOf(voice.bars[tone.bar]!, tone.onset, duration) };
+  return { ...tone, duration, ...gridOf(voice, voice.bars[tone.bar]!, tone.onset, duration) };
 }
 
 /** Distance of grid points: quarters, or dotted quarters in compound meters. */
@@ -87,15 +87,16 @@ const isCompound = (beats: readonly number[], unit: number): boolean => {
 };
 
 /** Where the bar's count begins: a pickup counts back from its end. */
-export function countStart(bar: Bar): Fraction {
-  return bar.index === 0 && isShort(bar) ? sub(bar.onset, sub(bar.nominal!, bar.duration)) : bar.onset;
+export function countStart(voice: Voice, bar: Bar): Fraction {
+  return isPickup(voice, bar) ? sub(bar.onset, sub(bar.nominal!, bar.duration)) : bar.onset;
 }
 
-function gridOf(bar: Bar, onset: Fraction, duration: Fraction): { readonly onGrid: boolean; readonly syncopated: boolean } {
+function gridOf(voice: Voice, bar: Bar, onset: Fraction, duration: Fraction): { readonly onGrid: boolean; readonly syncopated: boolean } {
   const step = gridStep(bar.meter);
-  const place = div(sub(onset, countStart(bar)), step);
+  const start = countStart(voice, bar);
+  const place = div(sub(onset, start), step);
   const onGrid = place.den === 1;
   const next = Math.floor(place.num / place.den) + 1;
-  const end = div(sub(add(onset, duration), countStart(bar)), step);
+  const end = div(sub(add(onset, duration), start), step);
   return { onGrid, syncopated: !onGrid && compare(end, fraction(next, 1)) > 0 };
 }

@@ -33,6 +33,13 @@ function startsSection(bar: Bar, before: Bar | undefined): boolean {
   return before.endRepeats > 0 || before.sectionEnd;
 }
 
+/** Whether a bar is a pickup: short, and the first of the tune or of a part. */
+export function isPickup(voice: Voice, bar: Bar): boolean {
+  if (!isShort(bar)) return false;
+  if (bar.index === 0 || voice.parts.some((part) => part.bar === bar.index)) return true;
+  return voice.parts.length === 0 && startsSection(bar, voice.bars[bar.index - 1]);
+}
+
 /** Whether a bar is shorter than its meter asks for, as a pickup is. */
 export const isShort = (bar: Bar): boolean => bar.nominal !== null && compare(bar.duration, bar.nominal) < 0;
 

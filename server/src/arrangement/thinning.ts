@@ -120,6 +120,6 @@ function isPair(a: Placed | undefined, b: Placed | undefined, melody: Melody, pa
 /** Whether a tone begins on the second or fourth quarter of its bar. */
 function isBackbeat(tone: Tone, melody: Melody): boolean {
   const bar = melody.voice.bars[tone.bar]!;
-  const quarters = div(sub(tone.onset, countStart(bar)), fraction(1, 4));
+  const quarters = div(sub(tone.onset, countStart(melody.voice, bar)), fraction(1, 4));
   return quarters.den === 1 && quarters.num % 2 === 1 && compare(quarters, fraction(4, 1)) < 0;
 }
