@@ -1,5 +1,6 @@
 // All checks, in the order of the documentation, and the way to run them.
 import { accentNotPlucked } from './accent-not-plucked.ts';
+import { accidentalRedundant } from './accidental-redundant.ts';
 import { barTooLong } from './bar-too-long.ts';
 import { barTooShort } from './bar-too-short.ts';
 import { bullfiddleBadValue } from './bullfiddle-bad-value.ts';
@@ -42,6 +43,7 @@ export const checks: readonly AnyCheck[] = [
   barTooShort,
   repeatUnmatched,
   tieDifferentPitch,
+  accidentalRedundant,
   bullfiddleUnknownKey,
   bullfiddleBadValue,
   pinChordSymbol,
