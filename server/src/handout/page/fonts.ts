@@ -61,13 +61,12 @@ export function placedRuns(fonts: FontBook, mark: TextMark): readonly PlacedRun[
 /** Fonts tried for a letter, after the face itself. */
 const fallbacks: readonly FontName[] = ['accidentals', 'serif', 'digits'];
 const box = '□';
-/** Widths kept: a book repeats its words. */
-const mostWidths = 20_000;
+/** Results kept of each kind: a book repeats its words. */
+const mostKept = 20_000;
 
 /** Opens the fonts. Throws if a file is no font: they are ours. */
 export function openFonts(files: FontFiles): FontBook {
   const fonts = Object.fromEntries(fontNames.map((name) => [name, fontkit.create(files[name])])) as Record<FontName, fontkit.Font>;
-  const widths = new Map<string, number>();
   const holds = (name: FontName, letter: string): boolean => fonts[name].hasGlyphForCodePoint(letter.codePointAt(0)!);
 
   const fontFor = (letter: string, face: Face): FontName | null => [face, ...fallbacks].find((name) => holds(name, letter)) ?? null;
@@ -84,21 +83,14 @@ export function openFonts(files: FontFiles): FontBook {
     return found;
   }
 
-  function runWidth(run: Run, size: number): number {
+  const runUnits = remembering((run: Run) => {
     const font = fonts[run.font];
-    return (font.layout(run.text, ['kern']).advanceWidth / font.unitsPerEm) * settings[run.font].scale * size;
-  }
-
-  function width(text: string, face: Face, size: number): number {
-    const key = `${face} ${text}`;
-    let units = widths.get(key);
-    if (units === undefined) {
-      units = runs(text, face).reduce((sum, run) => sum + runWidth(run, 1), 0);
-      if (widths.size >= mostWidths) widths.clear();
-      widths.set(key, units);
-    }
-    return units * size;
-  }
+    return (font.layout(run.text, ['kern']).advanceWidth / font.unitsPerEm) * settings[run.font].scale;
+  });
+  const cutRuns = remembering((text: { readonly font: Face; readonly text: string }) => runs(text.text, text.font));
+  const runWidth = (run: Run, size: number): number => runUnits(run) * size;
+  const width = (text: string, face: Face, size: number): number =>
+    cutRuns({ font: face, text }).reduce((sum, run) => sum + runUnits(run), 0) * size;
 
   function outline({ x, y, size, ...run }: PlacedRun): string {
     const font = fonts[run.font];
@@ -123,7 +115,29 @@ export function openFonts(files: FontFiles): FontBook {
     return { ascent: ascent / unitsPerEm, descent: -descent / unitsPerEm };
   };
   const lines = { serif: line('serif'), 'serif-italic': line('serif-italic'), 'serif-bold': line('serif-bold'), digits: line('digits') };
-  return { files, runs, width, runWidth, outline, lines, has: (letter) => fontNames.some((name) => holds(name, letter)) };
+  return {
+    files,
+    runs: (text, face) => cutRuns({ font: face, text }),
+    width,
+    runWidth,
+    outline,
+    lines,
+    has: (letter) => fontNames.some((name) => holds(name, letter)),
+  };
+}
+
+/** The function with its results kept by font and text. */
+function remembering<T extends { readonly font: FontName; readonly text: string }, R>(make: (of: T) => R): (of: T) => R {
+  const kept = new Map<string, R>();
+  return (of) => {
+    const key = `${of.font} ${of.text}`;
+    const known = kept.get(key);
+    if (known !== undefined) return known;
+    if (kept.size >= mostKept) kept.clear();
+    const made = make(of);
+    kept.set(key, made);
+    return made;
+  };
 }
 
 /** Where a text begins, by its anchor. */
