@@ -1,15 +1,20 @@
-// Arranging every corpus tune low and high, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
+// Arranging every corpus and demo tune low and high, transposing it there and back, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
+import { readdirSync, readFileSync } from 'node:fs';
 import { readBook } from '../../server/src/abc/index.ts';
 import { scoreStage } from '../../server/src/arrangement/index.ts';
-import { arrangedFaults, updateFaults, useAll } from '../support/arranging.ts';
+import { arrangedFaults, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
 import { corpusFiles } from '../support/corpora.ts';
 import { randomText, seeded } from '../support/random.ts';
 
 const updates = Number(process.argv[2] ?? 300);
 const random = seeded(Number(process.argv[3] ?? 1));
 const nth = Number(process.argv[4] ?? 1);
-const stages = corpusFiles()
-  .flatMap(({ text }) => {
+const demo = new URL('../../media/demo/', import.meta.url);
+const demoTexts = readdirSync(demo)
+  .filter((name) => name.endsWith('.abc'))
+  .map((name) => readFileSync(new URL(name, demo), 'utf8'));
+const stages = [...demoTexts, ...corpusFiles().map(({ text }) => text)]
+  .flatMap((text) => {
     const book = readBook(text);
     return book.tunes.map((_, i) => scoreStage(book, i));
   })
@@ -23,6 +28,7 @@ const tell = (stage: (typeof stages)[number], what: string, faults: readonly str
 };
 let made = 0;
 for (const stage of stages.filter((_, i) => i % nth === 0)) {
+  for (const by of [5, -3]) tell(stage, 'transposed', transposeFaults(stage, by));
   for (const version of ['low', 'high'] as const) {
     made++;
     tell(stage, version, arrangedFaults(stage, version));

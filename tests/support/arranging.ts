@@ -13,6 +13,7 @@ import {
   madeDigests,
   namedSections,
   octaveEdits,
+  partStage,
   planStage,
   regionOf,
   scoreStage,
@@ -68,6 +69,18 @@ function intervalFaults(source: ScoreStage, version: Version): readonly string[]
     const broken = before?.bar === note.bar && before.below !== note.below;
     return way !== note.below || broken ? [`bar ${note.bar}: ${way} below, said ${note.below}`] : [];
   });
+}
+
+/** Transposes a tune of any kind there and back, and says where a note did not go the same way or come home. */
+export function transposeFaults(stage: ScoreStage, by: number): readonly string[] {
+  const header = stage.book.header.lines.map(({ line }) => line.text).join('');
+  const moved = (from: ScoreStage, way: number): ScoreStage =>
+    scoreStage(readBook(header + applyEdits(from.text, transposeEdits(partStage(from.book, from.index, defaultConfig), way).edits)), 0);
+  const midi = (s: ScoreStage): string => s.score.voices.flatMap((v) => v.notes.flatMap((n) => n.heads.map((h) => h.midi))).join(' ');
+  const up = midi(stage).replace(/\d+/g, (pitch) => String(Number(pitch) + by));
+  const there = moved(stage, by);
+  if (midi(there) !== up) return [`by ${by}: ${midi(there)}, not ${up}`];
+  return midi(moved(there, -by)) === midi(stage) ? [] : [`by ${by} and back: other notes`];
 }
 
 /** Changes the source and the made version at random, updates, and says what a player's change lost. */

@@ -102,10 +102,8 @@ function kept(text: string, beat: number): readonly string[] {
 describe('at its barest a version keeps every beat, pickup and last note', () => {
   it.each([
     ['ferrymans-dare', 2],
-    ['lamplighters-ladder', 2],
     ['nettle-fair', 3],
     ['orrins-lantern', 2],
-    ['towpath-breakdown', 2],
   ] as const)('%s: the beat is %i eighths', (name, beat) => {
     const source = sourceText(name);
     const { text } = arranged(source, { version: 'low', thin: 'quarter' });
