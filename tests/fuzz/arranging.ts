@@ -1,5 +1,6 @@
 // Arranging every corpus and demo tune low and high, transposing it there and back, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
 import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { readBook } from '../../server/src/abc/index.ts';
 import { scoreStage } from '../../server/src/arrangement/index.ts';
 import { arrangedFaults, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
@@ -9,10 +10,10 @@ import { randomText, seeded } from '../support/random.ts';
 const updates = Number(process.argv[2] ?? 300);
 const random = seeded(Number(process.argv[3] ?? 1));
 const nth = Number(process.argv[4] ?? 1);
-const demo = new URL('../../media/demo/', import.meta.url);
+const demo = join(import.meta.dirname, '../../media/demo');
 const demoTexts = readdirSync(demo)
   .filter((name) => name.endsWith('.abc'))
-  .map((name) => readFileSync(new URL(name, demo), 'utf8'));
+  .map((name) => readFileSync(join(demo, name), 'utf8'));
 const stages = [...demoTexts, ...corpusFiles().map(({ text }) => text)]
   .flatMap((text) => {
     const book = readBook(text);

@@ -34,7 +34,7 @@ export interface ConfigLayer {
   readonly checks?: ReadonlyMap<string, Level>;
 }
 
-export const defaultHandout: HandoutConfig = { paper: 'a4', density: 'changes', credit: '' };
+const defaultHandout: HandoutConfig = { paper: 'a4', density: 'changes', credit: '' };
 export const emptyConfigFile: ConfigFile = { player: {}, players: new Map(), checks: new Map(), handout: defaultHandout };
 export const defaultConfig: FileConfig = { setup: defaultSetup, severities: new Map() };
 

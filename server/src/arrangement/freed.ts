@@ -6,13 +6,13 @@ import { toTask } from './task.ts';
 import type { BassPart, FingeredPart } from './types.ts';
 
 /** The part as if nothing were pinned at the note with this index; a string text further back no longer holds for it either. Searches to the end. */
-export function freedPart(part: BassPart, note: number, tables: TableCache): FingeredPart {
+function freedPart(part: BassPart, note: number, tables: TableCache): FingeredPart {
   const notes = part.notes.map((one, i) => (i === note ? { ...one, pins: one.pins.map(() => noPin) } : one));
   return fingeredPart({ ...part, notes }, tables);
 }
 
 /** A part fingered from scratch. Searches to the end. */
-export function fingeredPart(part: BassPart, tables: TableCache): FingeredPart {
+function fingeredPart(part: BassPart, tables: TableCache): FingeredPart {
   const task = toTask(part);
   const result = search(task, tables);
   return { part, task, result, plan: toPlan(part, result), ...otherwise(part, tables) };

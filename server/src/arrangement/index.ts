@@ -32,7 +32,7 @@ export { readSetting, type SettingKey, type SetupPatch, settingKeys } from './se
 export { settlePins } from './settle-pins.ts';
 export { clefAt, soundingPitch } from './sounding.ts';
 export { sourceTag, sourceTagEdits } from './source-tag.ts';
-export { type PlansUnderWay, partStage, planStage, scoreStage, slugOf, startPlans, treeStage } from './stages.ts';
+export { type PlansUnderWay, partStage, planStage, scoreStage, startPlans, treeStage } from './stages.ts';
 export { keepingSymbolPlaces } from './symbol-places.ts';
 export { measuringTempo, toTask } from './task.ts';
 export { type PinFate, type Transposition, transposeEdits } from './transpose.ts';

@@ -46,7 +46,7 @@ const mostVisits = 300_000;
 const mostBest = 16;
 
 /** Splits a melody into phrases of whole bars; a pickup belongs to the phrase it leads to. */
-export function phrasesOf(melody: Melody): readonly Phrase[] {
+function phrasesOf(melody: Melody): readonly Phrase[] {
   return melody.sections.flatMap((section, index) => {
     const chunks = chunked(section.bars, melody);
     const made = chunks.map((bars) => ({ section: index, bars, tones: melody.tones.filter((tone) => bars.includes(tone.bar)) }));

@@ -60,7 +60,7 @@ function siblingsOf(book: Book, index: number): readonly ScoreStage[] {
 }
 
 /** The `tune=` name that a tune's header declares. */
-export function slugOf(tree: TuneTree): string | null {
+function slugOf(tree: TuneTree): string | null {
   const known = slugs.get(tree);
   if (known !== undefined) return known;
   const slug =
