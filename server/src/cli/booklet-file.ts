@@ -21,13 +21,13 @@ const known = ['title', 'player', 'date', 'tunes'] as const;
 const knownOfTune = ['file', 'version', 'facing', 'number', 'key', 'times'] as const;
 
 /** The booklet, and each thing in the file that cannot be used, as `place: message`. A booklet with problems is not made. */
-export function readBooklet(text: string): { readonly booklet: BookletFile | null; readonly problems: readonly string[] } {
+export function readBooklet(text: string): { readonly list: BookletFile | null; readonly problems: readonly string[] } {
   const problems: string[] = [];
   const tell: Tell = (place, message) => problems.push(place === '' ? message : `${place}: ${message}`);
   const json = parsedJson(text);
-  if (json.kind === 'bad') return { booklet: null, problems: [json.message] };
+  if (json.kind === 'bad') return { list: null, problems: [json.message] };
   const fields = fieldsOf(json.value, '', known, tell);
-  if (fields === null) return { booklet: null, problems };
+  if (fields === null) return { list: null, problems };
   const tunes = fields.list('tunes', 'tunes', (value, place) => entryOf(value, place, tell));
   if (tunes === null || (tunes.length === 0 && problems.length === 0))
     tell('tunes', 'name at least one tune: "tunes": [{ "file": "tune.abc" }].');
@@ -37,7 +37,7 @@ export function readBooklet(text: string): { readonly booklet: BookletFile | nul
     date: dateOf(fields, tell),
     tunes: tunes ?? [],
   };
-  return { booklet, problems };
+  return { list: booklet, problems };
 }
 
 function entryOf(value: unknown, place: string, tell: Tell): BookletEntry | null {

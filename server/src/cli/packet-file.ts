@@ -33,13 +33,13 @@ const known = ['player', 'date', 'note', 'tunes'] as const;
 const knownOfTune = ['file', 'version', 'number', 'bars', 'tempos', 'times', 'rest', 'note'] as const;
 
 /** The packet, and each thing in the file that cannot be used, as `place: message`. A packet with problems is not made. */
-export function readPacket(text: string): { readonly packet: PacketFile | null; readonly problems: readonly string[] } {
+export function readPacket(text: string): { readonly list: PacketFile | null; readonly problems: readonly string[] } {
   const problems: string[] = [];
   const tell: Tell = (place, message) => problems.push(place === '' ? message : `${place}: ${message}`);
   const json = parsedJson(text);
-  if (json.kind === 'bad') return { packet: null, problems: [json.message] };
+  if (json.kind === 'bad') return { list: null, problems: [json.message] };
   const fields = fieldsOf(json.value, '', known, tell);
-  if (fields === null) return { packet: null, problems };
+  if (fields === null) return { list: null, problems };
   const tunes = fields.list('tunes', 'tunes', (value, place) => entryOf(value, place, tell));
   if (tunes === null || (tunes.length === 0 && problems.length === 0))
     tell('tunes', 'name at least one tune: "tunes": [{ "file": "tune.abc" }].');
@@ -49,7 +49,7 @@ export function readPacket(text: string): { readonly packet: PacketFile | null; 
     note: fields.text('note', 'a text'),
     tunes: tunes ?? [],
   };
-  return { packet, problems };
+  return { list: packet, problems };
 }
 
 /** A day like 2026-01-31; null, after telling, for anything else. */

@@ -57,7 +57,7 @@ describe('packet', () => {
 describe('the demo packet', () => {
   it('reads without a problem and names tunes that are there', async () => {
     const text = await memoryIo().asset('demo/packet.json');
-    const { packet: file, problems } = readPacket(new TextDecoder().decode(text));
+    const { list: file, problems } = readPacket(new TextDecoder().decode(text));
     expect(problems).toEqual([]);
     for (const { name } of file!.tunes) expect(demoBook(name.file.replace('.abc', ''))).toContain(`version=${name.version}`);
   });

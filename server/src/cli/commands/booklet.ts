@@ -5,12 +5,12 @@ import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { type BookletEntry, type BookletFile, readBooklet } from '../booklet-file.ts';
 import { type Chosen, chooser } from '../chosen.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
+import { readList } from '../list-file.ts';
 import { fileNames } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep, progress } from '../output/keep.ts';
 import type { Made } from '../output/writers.ts';
 import { usageError } from '../run.ts';
-import { messageOf } from '../sources.ts';
 
 const options = {
   ...inputOptions,
@@ -44,24 +44,13 @@ type Placed = BookletTune & BookTune & { readonly chosen: Chosen };
 
 async function writeBooklet(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
   const say = (message: string): void => io.err(`${path}: ${message}\n`);
-  const file = await readFile(path, say, io);
+  const file = await readList(path, readBooklet, say, io);
   const tunes = file === null ? null : await tunesOf(path, file, say, io);
   if (file === null || tunes === null) return 2;
   const names = fileNames();
   let good = true;
   for await (const made of filesOf(path, file, tunes, asked, io)) good = (await keep(made, out, names, say, io)) && good;
   return good ? 0 : 2;
-}
-
-async function readFile(path: string, say: (message: string) => void, io: Io): Promise<BookletFile | null> {
-  const text = await io.read(path).catch((problem: unknown) => {
-    say(messageOf(problem));
-    return null;
-  });
-  if (text === null) return null;
-  const { booklet: file, problems } = readBooklet(text);
-  for (const problem of problems) say(problem);
-  return problems.length > 0 ? null : file;
 }
 
 /** All tunes in order; null, with the reasons said, if one is not to be had. */

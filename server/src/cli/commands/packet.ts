@@ -4,6 +4,7 @@ import type { HandoutTune, PacketTune, PracticeOptions } from '../../handout/ind
 import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { type Chosen, chooser } from '../chosen.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
+import { readList } from '../list-file.ts';
 import { type FileNames, fileNames, slugged } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep } from '../output/keep.ts';
@@ -11,7 +12,6 @@ import type { Made } from '../output/writers.ts';
 import { type PacketEntry, type PacketFile, readPacket } from '../packet-file.ts';
 import { outsideTune } from '../practice.ts';
 import { usageError } from '../run.ts';
-import { messageOf } from '../sources.ts';
 
 const options = {
   ...inputOptions,
@@ -48,7 +48,7 @@ interface Practised extends PacketTune {
 
 async function writePacket(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
   const say = (message: string): void => io.err(`${path}: ${message}\n`);
-  const file = await readFile(path, say, io);
+  const file = await readList(path, readPacket, say, io);
   if (file === null) return 2;
   const practised = await practisedOf(path, file, say, io);
   if (practised === null) return 2;
@@ -56,17 +56,6 @@ async function writePacket(path: string, asked: Asked, out: string, io: Io): Pro
   let good = true;
   for await (const made of filesOf(path, file, practised, asked, io)) good = (await keep(made, out, names, say, io)) && good;
   return good ? 0 : 2;
-}
-
-async function readFile(path: string, say: (message: string) => void, io: Io): Promise<PacketFile | null> {
-  const text = await io.read(path).catch((problem: unknown) => {
-    say(messageOf(problem));
-    return null;
-  });
-  if (text === null) return null;
-  const { packet: file, problems } = readPacket(text);
-  for (const problem of problems) say(problem);
-  return problems.length > 0 ? null : file;
 }
 
 /** All tunes of the packet ready to play; null, with the reasons said, if one is not to be had. */
