@@ -83,7 +83,11 @@ export async function hardText(browser, test) {
 
     await test('colours that note from the tree', async () => {
       await work.command('Developer: Inspect Editor Tokens and Scopes');
-      const shown = await until('the token', () => page.locator('.token-inspect-widget').textContent());
+      // The widget says that it is loading before it says what is there.
+      const shown = await until('the token', async () => {
+        const now = await page.locator('.token-inspect-widget').textContent();
+        return /semantic token type/.test(now) && now;
+      });
       assert.match(shown, /^G,\s*\(?2 chars/);
       // The grammar has a token for the letter alone.
       assert.match(shown, /semantic token type\s*variable/);

@@ -80,7 +80,9 @@ export function workbench(page) {
         await page.keyboard.press('Control+i');
         const hover = page.locator('.monaco-hover:not(.hidden)').first();
         await hover.waitFor({ state: 'visible', timeout: 5_000 });
-        return hover.textContent();
+        const said = await hover.textContent();
+        // The editor says that it is loading before it says what is there.
+        return !/^\s*Loading/.test(said) && said;
       }),
     /** The numbers of the tab, in reading order. */
     stops: () => sheet().locator('#sheet .tab-stop[role="button"]').allTextContents(),
