@@ -25,8 +25,13 @@ export interface Desk {
   /** A panel turned to a document. */
   show(document: OpenDocument): void;
   closed(uri: string): void;
-  /** The plan of a tune as soon as it is there; null if the text changes before. */
-  plan(document: OpenDocument, tune: number): Promise<PlanStage | null>;
+  /** The plan of a tune and the findings that rest on it, as soon as they are there; null if the text changes before. */
+  planned(document: OpenDocument, tune: number): Promise<Planned | null>;
+}
+
+export interface Planned {
+  readonly plan: PlanStage;
+  readonly findings: readonly Finding[];
 }
 
 interface Tools {
@@ -41,19 +46,20 @@ interface Tools {
 
 export function makeDesk(tools: Tools): Desk {
   const { documents, settings, analysis, scheduler } = tools;
-  const waiting = new Map<string, ((plan: PlanStage | null) => void)[]>();
-  const release = (prefix: string, plan: PlanStage | null): void => {
-    for (const [key, resolves] of waiting) {
-      if (!key.startsWith(prefix)) continue;
-      waiting.delete(key);
-      for (const resolve of resolves) resolve(plan);
-    }
+  const waiting = new Map<string, ((planned: Planned | null) => void)[]>();
+  const release = (key: string, planned: Planned | null): void => {
+    const resolves = waiting.get(key) ?? [];
+    waiting.delete(key);
+    for (const resolve of resolves) resolve(planned);
+  };
+  const releaseAll = (uri: string): void => {
+    for (const key of [...waiting.keys()]) if (key.startsWith(`${uri}#`)) release(key, null);
   };
   const put = (key: string, urgency: number, pieces: Generator<void, void>): void =>
     scheduler.put({ key, urgency, step: () => pieces.next().done === true });
 
   const work = (document: OpenDocument): void => {
-    release(`${document.uri}#`, null);
+    releaseAll(document.uri);
     scheduler.drop(`${document.uri}#`);
     put(`${document.uri}#all`, 1, wholeDocument(tools, document));
   };
@@ -62,14 +68,14 @@ export function makeDesk(tools: Tools): Desk {
     show: (document) => put(`${document.uri}#shown`, 0, shownTunes(tools, document)),
     closed: (uri) => {
       scheduler.drop(`${uri}#`);
-      release(`${uri}#`, null);
+      releaseAll(uri);
     },
-    plan: (document, tune) => {
+    planned: (document, tune) => {
       const key = `${document.uri}#plan:${tune}`;
       return new Promise((resolve) => {
         waiting.set(key, [...(waiting.get(key) ?? []), resolve]);
         const tell = (state: TuneState): void => {
-          if (state.plan) release(key, state.plan);
+          if (state.plan) release(key, { plan: state.plan, findings: state.findings });
         };
         if (documents.get(document.uri) !== document) return release(key, null);
         put(key, -1, analysis.work(document, settings.of(document.uri), tune, 'any-plan', tell));

@@ -21,6 +21,21 @@ const at = (mark: string) => ({ textDocument: { uri }, position: placeIn(session
 const apply = (text: string, edits: readonly { from: number; to: number; insert: string }[]): string =>
   [...edits].sort((a, b) => b.from - a.from).reduce((done, { from, to, insert }) => done.slice(0, from) + insert + done.slice(to), text);
 
+describe('a book of a dozen tunes', () => {
+  it('tells each tune its own places, asked together', async () => {
+    const { open, client, version } = await start();
+    const book = Array.from({ length: 12 }, (_, i) =>
+      tune.replace('X:1', `X:${i + 1}`).replace('G,A,B,D|', i === 11 ? 'E,,A,B,D|' : 'G,A,B,D|'),
+    );
+    await open(uri, book.join('\n'));
+    const first = (number: number): Promise<readonly { string: string; stop: number }[] | null> =>
+      client.sendRequest('bullfiddle/places', { uri, tune: number, note: 0, head: 0, revision: { document: version(uri), settings: 0 } });
+    const [second, twelfth] = await Promise.all([first(1), first(11)]);
+    expect(second?.[0]).toMatchObject({ string: 'G', stop: 0 });
+    expect(twelfth?.[0]).toMatchObject({ string: 'E', stop: 0 });
+  });
+});
+
 describe('findings', () => {
   it('come with the version after opening and after an edit', async () => {
     const { open, edit, findings } = await start();

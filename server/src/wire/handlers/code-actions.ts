@@ -2,7 +2,7 @@
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
 import type { PlanStage } from '../../arrangement/types.ts';
 import type { Finding } from '../../checks/check.ts';
-import { findingsOf, headerFindings } from '../../checks/index.ts';
+import { headerFindings } from '../../checks/index.ts';
 import { actions, quickFixes } from '../../features/index.ts';
 import type { Span } from '../../text/span.ts';
 import { diagnosticOf, placeOf, textEdit, tuneStart } from '../convert.ts';
@@ -30,11 +30,12 @@ export function codeActions(desktop: Desktop): void {
       const wanted = (kind: string): boolean => context.only === undefined || context.only.some((only) => kind.startsWith(only));
       const fixing = wanted(CodeActionKind.QuickFix);
       if (tune < 0) return fixing ? fixes(document, tune, headerFindings(document.book, desktop.settings.of(uri)), selection) : [];
-      const plan = await planOf(desktop, document, tune);
-      if (plan === null) return [];
+      // Asked at every move of the caret: the findings are those that are shown already.
+      const planned = await desktop.desk.planned(document, tune);
+      if (planned === null) return [];
       return [
-        ...(fixing ? fixes(document, tune, findingsOf(plan, 'plan'), selection) : []),
-        ...(wanted(CodeActionKind.Refactor) ? offers(document, tune, plan, selection) : []),
+        ...(fixing ? fixes(document, tune, planned.findings, selection) : []),
+        ...(wanted(CodeActionKind.Refactor) ? offers(document, tune, planned.plan, selection) : []),
       ];
     }),
   );

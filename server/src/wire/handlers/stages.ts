@@ -11,7 +11,8 @@ export const partOf = ({ settings }: Desktop, document: OpenDocument, tune: numb
   partStage(document.book, tune, settings.of(document.uri));
 
 /** The plan as soon as it is found; null if the text changes before. */
-export const planOf = ({ desk }: Desktop, document: OpenDocument, tune: number): Promise<PlanStage | null> => desk.plan(document, tune);
+export const planOf = async ({ desk }: Desktop, document: OpenDocument, tune: number): Promise<PlanStage | null> =>
+  (await desk.planned(document, tune))?.plan ?? null;
 
 /** A tune's text, or for -1 the text in front of the first tune. */
 export function viewOf(document: OpenDocument, tune: number): TextView {
