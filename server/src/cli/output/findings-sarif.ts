@@ -6,7 +6,9 @@ const levels: Readonly<Record<Reported['severity'], string>> = { error: 'error',
 
 /** One run with every finding; rules are the codes found, so that each result can point to its own. */
 export function findingsSarif(findings: readonly Reported[], version: string): string {
-  const codes = [...new Set([...checks.flatMap((check) => check.codes), ...findings.map((found) => found.code)])].sort();
+  // A family (`text.*`) is no rule of its own: its codes come in with what was found.
+  const known = checks.flatMap((check) => check.codes).filter((code) => !code.endsWith('*'));
+  const codes = [...new Set([...known, ...findings.map((found) => found.code)])].sort();
   const log = {
     $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
     version: '2.1.0',
