@@ -1,12 +1,14 @@
 // bar.too-long: a bar holds more than its meter asks, a pickup and its complement counted together.
+
 import type { ScoreStage } from '../arrangement/types.ts';
+import { barNumber } from '../score/bar-numbers.ts';
 import { add, equal, mul } from '../score/fraction.ts';
 import type { ScoreNote } from '../score/types.ts';
 import type { Check, Finding, Fix, Severity } from './check.ts';
 import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit } from './shared/meter.ts';
-import { barNumber, inUnits } from './shared/words.ts';
+import { inUnits } from './shared/words.ts';
 
 export const barTooLong: Check<'score'> = {
   codes: ['bar.too-long'],

@@ -1,10 +1,12 @@
 // bar.too-short: a bar holds less than its meter asks, a pickup and its complement counted together.
+
 import type { ScoreStage } from '../arrangement/types.ts';
+import { barNumber } from '../score/bar-numbers.ts';
 import type { Check, Finding, Fix } from './check.ts';
 import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit, steadyUnit, writtenLength } from './shared/meter.ts';
-import { barNumber, inUnits } from './shared/words.ts';
+import { inUnits } from './shared/words.ts';
 
 export const barTooShort: Check<'score'> = {
   codes: ['bar.too-short'],

@@ -2,10 +2,11 @@
 
 import { clefAt, soundingPitch } from '../arrangement/index.ts';
 import type { PartStage } from '../arrangement/types.ts';
+import { barNumber } from '../score/bar-numbers.ts';
 import type { Head, ScoreNote, Voice } from '../score/types.ts';
 import type { Feature } from './feature.ts';
 import type { Hover } from './hover.ts';
-import { beatsInto, beatWords, voiceBarNumber } from './shared/beats.ts';
+import { beatsInto, beatWords } from './shared/beats.ts';
 import { scoreNoteAt } from './shared/notes.ts';
 import { alterationName, pitchName } from './shared/pitch.ts';
 
@@ -51,7 +52,7 @@ function placeLine(voice: Voice, note: ScoreNote): string {
   if (bar === undefined) return '';
   const beats = beatsInto(bar, note.onset, bar.index === 0);
   const where = [
-    `bar ${voiceBarNumber(voice, bar)}`,
+    `bar ${barNumber(voice, bar.index)}`,
     beats === null ? '' : beatWords(beats),
     bar.part === null ? '' : `part ${bar.part.replace(/[^\w -]/g, '')}`,
   ];

@@ -1,8 +1,8 @@
 // A line over each bass part: its range, how often the hand shifts, how fast it can go, its hardest bar.
 import type { FingeredPart, PlanStage } from '../arrangement/types.ts';
+import { barNumber } from '../score/bar-numbers.ts';
 import type { Span } from '../text/span.ts';
 import type { Feature } from './feature.ts';
-import { voiceBarNumber } from './shared/beats.ts';
 import { midiName } from './shared/pitch.ts';
 
 export interface Lens extends Span {
@@ -54,7 +54,7 @@ function hardestBar(stage: PlanStage, { plan }: FingeredPart): { readonly number
   for (const note of plan.notes) if (note.shift) weigh(barOf(note.id), 1);
   const [index] = [...weights].reduce<readonly [number, number]>((most, one) => (one[1] > most[1] ? one : most), [-1, 0]);
   const bar = voice.bars[index];
-  return bar === undefined ? null : { number: voiceBarNumber(voice, bar), span: { from: bar.from, to: bar.to } };
+  return bar === undefined ? null : { number: barNumber(voice, bar.index), span: { from: bar.from, to: bar.to } };
 }
 
 /** The title's line, or the tune's first. */

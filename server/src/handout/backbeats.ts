@@ -1,8 +1,8 @@
 // Accents that all fall on the backbeats, and miss none: said once in words, they need not be drawn at every note.
 import type { Plan, PlanNote } from '../arrangement/types.ts';
+import { isOpeningPickup } from '../score/bar-numbers.ts';
 import { compare, fraction, mul, sub, ZERO } from '../score/fraction.ts';
 import type { Bar, Fraction, ScoreNote, Voice } from '../score/types.ts';
-import { isPickup } from './bars.ts';
 import type { HandoutTune } from './types.ts';
 
 const accentNames = new Set(['>', 'accent', 'emphasis']);
@@ -43,7 +43,7 @@ function isOnBackbeat(voice: Voice, note: ScoreNote): boolean {
   const bar = voice.bars[note.bar];
   const count = bar === undefined ? null : countOf(bar);
   if (bar === undefined || count === null) return false;
-  const missing = isPickup(bar) && bar.nominal ? sub(bar.nominal, bar.duration) : ZERO;
+  const missing = isOpeningPickup(bar) && bar.nominal ? sub(bar.nominal, bar.duration) : ZERO;
   const start = sub(bar.onset, missing);
   return count.back.some((beat) => compare(sub(note.onset, start), mul(count.beat, fraction(beat, 1))) === 0);
 }

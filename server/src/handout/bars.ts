@@ -1,6 +1,8 @@
 // Bars as a player counts and claps them: numbers, pickups, beats.
+
+import { isOpeningPickup } from '../score/bar-numbers.ts';
 import { add, compare, fraction, mul, sub, ZERO } from '../score/fraction.ts';
-import type { Bar, Fraction, Voice } from '../score/types.ts';
+import type { Bar, Fraction } from '../score/types.ts';
 
 /** Bars by the numbers a player gives them, both included. */
 export interface BarRange {
@@ -10,12 +12,6 @@ export interface BarRange {
 
 /** `bar 3`, `bars 3-4`. */
 export const barsName = ({ first, last }: BarRange): string => (first === last ? `bar ${first}` : `bars ${first}-${last}`);
-
-/** Whether a bar is the pickup of its voice: the first, and short. */
-export const isPickup = (bar: Bar): boolean => bar.index === 0 && bar.nominal !== null && compare(bar.duration, bar.nominal) < 0;
-
-/** The number a player gives a bar: a pickup is bar 0, the first full bar 1. */
-export const barNumber = (voice: Voice, index: number): number => index + (voice.bars[0] && isPickup(voice.bars[0]) ? 0 : 1);
 
 /**
  * The beat of a bar in whole notes, by the meter (common practice): three-part beats in 6/8, 9/8, 12/8, the half note in cut time, else the meter's unit.
@@ -32,7 +28,7 @@ export function beatOf(bar: Bar): Fraction {
 /** Onsets of the beats from a bar's start, with their index in the full bar; a pickup's beats are the last of its bar. */
 export function beatsIn(bar: Bar): readonly { readonly at: Fraction; readonly beat: number }[] {
   const beat = beatOf(bar);
-  const missing = isPickup(bar) && bar.nominal ? sub(bar.nominal, bar.duration) : ZERO;
+  const missing = isOpeningPickup(bar) && bar.nominal ? sub(bar.nominal, bar.duration) : ZERO;
   const found: { at: Fraction; beat: number }[] = [];
   for (let index = 0, at = ZERO; compare(at, add(missing, bar.duration)) < 0 && index < 64; index++, at = mul(beat, fraction(index, 1))) {
     if (compare(at, missing) >= 0) found.push({ at: sub(at, missing), beat: index });

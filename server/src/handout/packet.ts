@@ -1,10 +1,12 @@
 // The first page of a lesson packet: who practises what, which bars, at which tempos, with which rests.
+
+import { noteValueName } from '../score/note-values.ts';
 import { type BarRange, barsName } from './bars.ts';
 import type { FrontItem } from './page/front.ts';
 import type { FrontOf } from './page/make.ts';
 import { clockText, secondsOf, tuneTempo, unnamedTempo } from './practice.ts';
 import type { HandoutTune } from './types.ts';
-import { beatName, caution, topTempoText } from './words.ts';
+import { caution, topTempoText } from './words.ts';
 
 export interface PacketTune {
   readonly tune: HandoutTune;
@@ -49,7 +51,7 @@ const text = (words: string): FrontItem => ({ kind: 'text', text: words });
 
 function tuneItems(entry: PacketTune, number: number, page: number): readonly FrontItem[] {
   const { tune, focus, tempos, times, rest, note, tracks } = entry;
-  const beat = beatName((tuneTempo(tune) ?? unnamedTempo).beat);
+  const beat = noteValueName((tuneTempo(tune) ?? unnamedTempo).beat);
   const climb = `${beat} = ${tempos.join(', ')}`;
   const breath = rest === 0 ? '' : ` Rest ${rest} seconds after each tempo, hands off the string.`;
   const tops = [...new Set(tune.plans.map(topTempoText))].filter((each) => each !== '').map((each) => text(`${each}.`));

@@ -1,8 +1,9 @@
 // What to practise of a fingered tune: bars that ask most of the left hand, and tempos to climb by.
 import type { Plan, PlanNote } from '../arrangement/types.ts';
+import { barNumber } from '../score/bar-numbers.ts';
 import { toNumber } from '../score/fraction.ts';
 import type { Voice } from '../score/types.ts';
-import { type BarRange, barNumber } from './bars.ts';
+import type { BarRange } from './bars.ts';
 import type { HandoutTune } from './types.ts';
 
 /** How much a note asks of the hand: a shift, by its way; a wide hand; thumb position. Judgements, to rank bars by. */

@@ -1,24 +1,10 @@
 // The words around the music, the same on every kind of handout: tempo, key and meter, credit, caution.
 import type { Plan } from '../arrangement/types.ts';
+import { noteValueName } from '../score/note-values.ts';
 import type { Score } from '../score/types.ts';
 
-const noteNames: Readonly<Record<string, string>> = {
-  '1': 'whole note',
-  '1/2': 'half note',
-  '1/4': 'quarter note',
-  '1/8': 'eighth note',
-  '1/16': 'sixteenth note',
-  '3/2': 'dotted whole note',
-  '3/4': 'dotted half note',
-  '3/8': 'dotted quarter note',
-  '3/16': 'dotted eighth note',
-};
-
-/** A beat by name: `1/2` is a half note. */
-export const beatName = (beat: string): string => noteNames[beat] ?? `${beat} note`;
-
 /** `half note = 96`, as the tune says; empty without a tempo. */
-export const askedTempoText = ({ tempo }: Plan): string => (tempo ? `${beatName(tempo.beat)} = ${rounded(tempo.bpm)}` : '');
+export const askedTempoText = ({ tempo }: Plan): string => (tempo ? `${noteValueName(tempo.beat)} = ${rounded(tempo.bpm)}` : '');
 
 /** From this share of the tune's tempo on a comfortable top tempo tells a player nothing. */
 const farBeyond = 2;
@@ -30,7 +16,7 @@ export function topTempoText({ topTempo, tempo }: Plan): string {
     topTempo.comfortable === null ? '' : `comfortable to ${Math.floor(topTempo.comfortable)}`,
     topTempo.limit === null ? '' : `limit ${Math.floor(topTempo.limit)}`,
   ].filter((text) => text !== '');
-  const name = beatName(topTempo.beat);
+  const name = noteValueName(topTempo.beat);
   return tops.length === 0 ? '' : `${name[0]!.toUpperCase()}${name.slice(1)}: ${tops.join(', ')}`;
 }
 

@@ -4,8 +4,8 @@ import { planStage } from '../../arrangement/index.ts';
 import type { FileConfig, Plan } from '../../arrangement/types.ts';
 import { findingsOf } from '../../checks/index.ts';
 import type { TableCache } from '../../fingering/index.ts';
+import { barNumberAt } from '../../score/bar-numbers.ts';
 import type { Source } from '../sources.ts';
-import { barAt } from './report.ts';
 
 /** One bass part and player. Tempos are beats a minute of `beat` (in whole notes); null where no tempo is too fast, or none slow enough. */
 export interface PlayerRow {
@@ -31,7 +31,7 @@ export function rowsFor(source: Source, player: string, config: FileConfig, tabl
     const errors = findingsOf(stage, 'plan').filter(({ severity }) => severity === 'error');
     return stage.fingered.map(({ plan }): PlayerRow => {
       const voice = stage.score.voices.filter(({ id }) => id === plan.voice);
-      const own = errors.flatMap(({ from }) => barAt({ ...stage.score, voices: voice }, from) ?? []);
+      const own = errors.flatMap(({ from }) => barNumberAt({ voices: voice }, from) ?? []);
       const { number, title } = stage.score;
       const blocking = [...new Set(own)].sort((a, b) => a - b);
       const playable = plan.playable && blocking.length === 0;

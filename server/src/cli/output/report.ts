@@ -3,6 +3,7 @@ import { planStage } from '../../arrangement/index.ts';
 import type { FileConfig } from '../../arrangement/types.ts';
 import { type Finding, findingsOf, headerFindings, type Severity } from '../../checks/index.ts';
 import type { TableCache } from '../../fingering/index.ts';
+import { barNumberAt } from '../../score/bar-numbers.ts';
 import type { Score } from '../../score/types.ts';
 import { lineIndex } from '../../text/line-index.ts';
 import { bookOf, type Source } from '../sources.ts';
@@ -61,22 +62,10 @@ function placerOf({ name, text }: Source): (found: Finding, at: number, score: S
       endLine: end.line + 1,
       endColumn: end.character + 1,
       tune: score?.number ?? null,
-      bar: score === null ? null : barAt(score, found.from),
+      bar: score === null ? null : barNumberAt(score, found.from),
       ...(fix === undefined
         ? {}
         : { fix: { title: fix.title, edits: fix.edits.map(({ span, insert }) => ({ from: at + span.from, to: at + span.to, insert })) } }),
     };
   };
-}
-
-/** Bars count from 1; a first bar shorter than its meter is the pickup, 0. */
-export function barAt(score: Score, offset: number): number | null {
-  for (const { bars } of score.voices) {
-    const bar = bars.find((one) => one.from <= offset && offset < one.to);
-    if (bar === undefined) continue;
-    const first = bars[0]!;
-    const pickup = first.nominal !== null && first.duration.num * first.nominal.den < first.nominal.num * first.duration.den;
-    return bar.index + (pickup ? 0 : 1);
-  }
-  return null;
 }

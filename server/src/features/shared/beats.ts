@@ -1,7 +1,7 @@
 // Where in its bar a note falls, counted as players count.
 import { beatOf } from '../../arrangement/index.ts';
 import { compare, div, sub, toNumber } from '../../score/fraction.ts';
-import type { Bar, Fraction, Voice } from '../../score/types.ts';
+import type { Bar, Fraction } from '../../score/types.ts';
 
 /** The beat that a bar is counted in, in whole notes; null in free meter. */
 export const barBeat = (bar: Pick<Bar, 'meter'>): Fraction | null => (bar.meter.kind === 'none' ? null : beatOf(bar.meter));
@@ -29,11 +29,4 @@ export function beatWords(beats: number): string {
   if (rest < 1e-9) return `beat ${whole + 1}`;
   const found = [2, 3, 4, 6, 8, 12, 16].find((den) => Math.abs(rest * den - Math.round(rest * den)) < 1e-6);
   return found === undefined ? `after beat ${whole + 1}` : `beat ${whole + 1} and ${Math.round(rest * found)}/${found}`;
-}
-
-/** The bar's number as players count: a pickup at the start is bar 0. */
-export function voiceBarNumber(voice: Voice, bar: Bar): number {
-  const first = voice.bars[0];
-  const pickup = first !== undefined && first.nominal !== null && compare(first.duration, first.nominal) < 0;
-  return pickup ? bar.index : bar.index + 1;
 }

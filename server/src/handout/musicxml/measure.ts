@@ -1,8 +1,9 @@
 // A bar as a MusicXML measure: attributes where they change, directions, notes by layer, bar lines with repeats and endings.
+
+import { barNumber, isOpeningPickup } from '../../score/bar-numbers.ts';
 import { add, compare, equal, sub, toNumber, ZERO } from '../../score/fraction.ts';
 import { fifthsOf } from '../../score/index.ts';
 import type { Bar, Fraction, Rest, Score, ScoreNote, Tempo } from '../../score/types.ts';
-import { barNumber, isPickup } from '../bars.ts';
 import { noteValue } from '../values.ts';
 import { element, textElement } from '../xml.ts';
 import { harmonyElement } from './harmony.ts';
@@ -16,7 +17,7 @@ export function measureElement(score: Score, part: Part, index: number): string 
   const next = part.voice.bars[index + 1] ?? null;
   return element(
     'measure',
-    { number: barNumber(part.voice, index), implicit: isPickup(bar) ? 'yes' : null },
+    { number: barNumber(part.voice, index), implicit: isOpeningPickup(bar) ? 'yes' : null },
     attributes(part, bar, before),
     leftLine(bar, before),
     part.kind === 'staff' ? directions(score, part, bar) : null,

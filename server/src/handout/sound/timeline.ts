@@ -1,8 +1,9 @@
 // A tune as it is played for practice: sounding notes, clicks and count-in on a line of whole notes, and the tempo map to seconds.
 import type { Plan, PlanNote } from '../../arrangement/types.ts';
+import { barNumber, isOpeningPickup } from '../../score/bar-numbers.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from '../../score/fraction.ts';
 import type { Fraction, NoteId, PlayedEvent, ScoreNote, Voice, VoiceId } from '../../score/types.ts';
-import { type BarRange, barNumber, beatOf, beatsIn, isPickup } from '../bars.ts';
+import { type BarRange, beatOf, beatsIn } from '../bars.ts';
 import { unnamedTempo } from '../practice.ts';
 import type { HandoutTune } from '../types.ts';
 
@@ -142,7 +143,7 @@ function countInLength(tune: HandoutTune, options: PracticeOptions, asked: Windo
   const bar = leadVoice(tune)?.bars[0];
   if (!bar || options.countIn === 0) return ZERO;
   const full = mul(bar.nominal ?? fraction(1, 1), fraction(options.countIn, 1));
-  return isPickup(bar) && compare(asked.from, ZERO) === 0 ? sub(full, bar.duration) : full;
+  return isOpeningPickup(bar) && compare(asked.from, ZERO) === 0 ? sub(full, bar.duration) : full;
 }
 
 function countIn(tune: HandoutTune, length: Fraction): readonly Click[] {

@@ -1,7 +1,8 @@
 // Columns of text set into bars, and bars into systems that fit the width of a terminal or a mail.
+
+import { isOpeningPickup } from '../../score/bar-numbers.ts';
 import { toNumber } from '../../score/fraction.ts';
 import type { Bar } from '../../score/types.ts';
-import { isPickup } from '../bars.ts';
 import { type Column, columnsOf, type TabContext } from './columns.ts';
 
 /** A row of a system: what names it, how it is filled, and its text in a column. */
@@ -63,7 +64,7 @@ function breakLines(bars: readonly SetBar[], context: TabContext): readonly (rea
     }
     lines.at(-1)!.push(set);
     width += set.width + 4;
-    count += isPickup(set.bar) ? 0 : 1;
+    count += isOpeningPickup(set.bar) ? 0 : 1;
   }
   return lines;
 }

@@ -1,6 +1,6 @@
 // A tune as tab in plain text: readable in a terminal, a mail or a chat, by bar, with fingers and rhythm.
 import type { Plan } from '../../arrangement/types.ts';
-import { barNumber } from '../bars.ts';
+import { barNumber } from '../../score/bar-numbers.ts';
 import type { ExportOptions, HandoutTune } from '../types.ts';
 import { askedTempoText, caution, creditText, keyName, strains, topTempoText } from '../words.ts';
 import { tabContext } from './columns.ts';
