@@ -6,7 +6,7 @@ import { type Chain, makeChain } from './chain.ts';
 import { joinWindows } from './joins.ts';
 import { type Model, modelFor } from './model.ts';
 import { forwardPass, placingsOf } from './paths.ts';
-import { type Allowed, makeSections } from './sections.ts';
+import { type Allowed, makeSections, weighedExactly } from './sections.ts';
 import { speedOf } from './top-tempo.ts';
 import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
@@ -57,7 +57,7 @@ function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
   if (solved === 'too-much') return yield* fingered(chain, { ...plain, exact: false }, alone);
   const { path } = (yield* forwardPass(chain, solved.chosen))!;
   const alternatives = () => makeJoinedAlternatives(chain, sections, path, solved.cost);
-  return yield* fingered(chain, { path, cost: solved.cost, exact: true }, alternatives);
+  return yield* fingered(chain, { path, cost: solved.cost, exact: weighedExactly(chain) }, alternatives);
 }
 
 /** Whether anything but one note after another is in the task. */

@@ -50,10 +50,27 @@ export function* makeSections(chain: Chain): Work<Sections> {
   };
 }
 
+/**
+ * Whether the joins are weighed exactly. Where a landing can reach the next beginning of a join on open strings alone, the hand of the
+ * first pass is carried on, though the next pass may bring another: the cost can then be off either way.
+ */
+export function weighedExactly(chain: Chain): boolean {
+  const begins = beginsOf(chain);
+  return chain.links.closures.every(({ to }) => {
+    let note = to;
+    while (hasOpen(chain, note) && !begins.has(note) && note + 1 < chain.task.notes.length) note++;
+    return !hasOpen(chain, note);
+  });
+}
+
+function beginsOf({ links }: Chain): ReadonlySet<number> {
+  return new Set([...links.closures.map(({ from }) => from), ...links.pred.filter((pred, i) => pred >= 0 && pred !== i - 1)]);
+}
+
 /** Notes at which a join begins, and landings of those it comes back to, in the order of the notes. */
 function variablesOf(chain: Chain): readonly Variable[] {
   const { links, task } = chain;
-  const begins = new Set([...links.closures.map(({ from }) => from), ...links.pred.filter((pred, i) => pred >= 0 && pred !== i - 1)]);
+  const begins = beginsOf(chain);
   const lands = new Set(links.closures.map(({ to }) => to).filter((to) => !begins.has(to)));
   const at = [...begins].map((first) => ({ first, entries: statesAt(chain, first, () => true) }));
   const from = [...lands].map((first) => {
