@@ -5,6 +5,7 @@ import { weights } from '../../server/src/fingering/cost/weights.ts';
 import { type Grip, gripsFor } from '../../server/src/fingering/grips.ts';
 import { handOf, noHand } from '../../server/src/fingering/hands.ts';
 import { nothingLifted } from '../../server/src/fingering/limits/lifted.ts';
+import { never, type Way } from '../../server/src/fingering/rules.ts';
 import { stepCost } from '../../server/src/fingering/step.ts';
 import type { Task } from '../../server/src/fingering/types.ts';
 
@@ -14,30 +15,92 @@ export interface Sounding {
   readonly steps: readonly number[];
 }
 
-/** Costs of all ways, cheapest first: by the grips of the written notes as `string/stop/finger` joined, at the cheapest hands. */
-export function everyWay(task: Task, sounding: Sounding): ReadonlyMap<string, number> {
-  const rules = { player: task.player, weights, lifted: nothingLifted };
-  const grips = task.notes.map((note) => gripsFor(rules, note));
-  const found = new Map<string, number>();
-  const choose = (chosen: readonly Grip[]): void => {
-    if (chosen.length < task.notes.length) {
-      for (const grip of grips[chosen.length]!) if (follows(task, chosen, grip)) choose([...chosen, grip]);
-      return;
-    }
-    const cost = costOf(task, sounding, chosen);
-    if (cost === null) return;
-    const key = chosen.map(({ places }) => places.map((p) => `${p.string}/${p.stop}/${p.finger}`).join()).join(' ');
-    found.set(key, Math.min(found.get(key) ?? Number.POSITIVE_INFINITY, cost));
-  };
-  choose([]);
-  return new Map([...found].sort((a, b) => a[1] - b[1]));
+/** What may be spent on the trying. */
+export interface Budget {
+  /** Ways dearer than this are left out. */
+  readonly cost: number;
+  /** The most grips tried before it gives up. */
+  readonly tries: number;
 }
 
-/** Whether a grip can come after the one written before it, time apart; a quick test that leaves fewer ways to try. */
-function follows(task: Task, chosen: readonly Grip[], grip: Grip): boolean {
-  const before = chosen.at(-1);
-  if (before === undefined || task.breaks.includes(chosen.length)) return true;
-  return stepOf(task, before, grip, chosen.length, Number.POSITIVE_INFINITY) < 1 << 30;
+/** Every way there is, however dear. */
+export const everything: Budget = { cost: Number.POSITIVE_INFINITY, tries: Number.POSITIVE_INFINITY };
+
+/**
+ * Costs of all ways within the budget, cheapest first: by the grips of the written notes as `string/stop/finger` joined, at the cheapest
+ * hands. No cost is negative, so what is dearer than the budget before its last note is so at the end. null: the tries ran out.
+ */
+export function everyWay(task: Task, sounding: Sounding, budget: Budget = everything): ReadonlyMap<string, number> | null {
+  const grips = task.notes.map((note) => gripsFor({ player: task.player, weights, lifted: nothingLifted }, note));
+  const least = grips.map((own) => own.reduce((sum, { cost }) => Math.min(sum, cost), Number.POSITIVE_INFINITY));
+  const toCome = least.map((_, i) => least.slice(i + 1).reduce((sum, cost) => sum + cost, 0));
+  const found = new Map<string, number>();
+  const chosen: Grip[] = [];
+  let tries = 0;
+  const choose = (before: Played): boolean => {
+    const at = chosen.length;
+    if (at === task.notes.length) {
+      const key = chosen.map(({ places }) => places.map((p) => `${p.string}/${p.stop}/${p.finger}`).join()).join(' ');
+      found.set(key, Math.min(found.get(key) ?? Number.POSITIVE_INFINITY, before.cost));
+      return true;
+    }
+    for (const grip of grips[at]!) {
+      if (++tries > budget.tries) return false;
+      chosen.push(grip);
+      const after = playOn(task, sounding, chosen, { ...before, cost: before.cost + grip.cost });
+      const within = after === null || after.cost + toCome[at]! > budget.cost || choose(after);
+      chosen.pop();
+      if (!within) return false;
+    }
+    return true;
+  };
+  return choose({ cost: 0, next: 0, left: null, counted: null }) ? new Map([...found].sort((a, b) => a[1] - b[1])) : null;
+}
+
+/** How far a choice has been played: the next in the sounding order, the hand last stopped, and the joins already paid. */
+interface Played {
+  readonly cost: number;
+  readonly next: number;
+  readonly left: { readonly at: number; readonly hand: number } | null;
+  readonly counted: Counted | null;
+}
+
+interface Counted {
+  readonly join: string;
+  readonly earlier: Counted | null;
+}
+
+const isCounted = (counted: Counted | null, join: string): boolean =>
+  counted !== null && (counted.join === join || isCounted(counted.earlier, join));
+
+/** Plays on as far as grips are chosen: strings and fingers are paid once each distinct join, moves of the hand once each distinct way in time; null if a limit forbids it. */
+function playOn(task: Task, { order, steps }: Sounding, chosen: readonly Grip[], from: Played): Played | null {
+  let { cost, next, left, counted } = from;
+  for (; next < order.length && order[next]! < chosen.length; next++) {
+    const grip = chosen[order[next]!]!;
+    if (next > 0) {
+      const step = stepOf(task, chosen[order[next - 1]!]!, grip, order[next]!, steps[next - 1]!);
+      if (step >= never) return null;
+      const join = `${order[next - 1]}>${order[next]}`;
+      if (!isCounted(counted, join)) {
+        cost += step - grip.cost;
+        counted = { join, earlier: counted };
+      }
+    }
+    if (grip.hand === noHand) continue;
+    if (left !== null && left.hand !== grip.hand) {
+      const available = timeFor(task, { order, steps }, left.at, next);
+      const [a, b] = [handOf(left.hand)!, handOf(grip.hand)!];
+      if (task.timed === 'judged' && shiftTime(task.player, a, b, task.player.limits.acceleration.limit) > available) return null;
+      const join = `move ${order.slice(left.at, next + 1).join('>')}`;
+      if (!isCounted(counted, join)) {
+        cost += moveCost(task.player, weights, { from: a, to: b, available });
+        counted = { join, earlier: counted };
+      }
+    }
+    left = { at: next, hand: grip.hand };
+  }
+  return { cost, next, left, counted };
 }
 
 const known = new WeakMap<Grip, Map<string, WeakMap<Grip, number>>>();
@@ -63,36 +126,7 @@ function freshStep(task: Task, before: Grip, grip: Grip, to: number, time: numbe
   return stepCost(rules, a, b, wayOf(task.notes[to]!.articulation), quick);
 }
 
-/** Cost of one choice of grips: notes once each, strings and fingers once each distinct join, moves of the hand once each distinct pair of places in time; null if a limit forbids it. */
-function costOf(task: Task, { order, steps }: Sounding, chosen: readonly Grip[]): number | null {
-  let total = chosen.reduce((sum, grip) => sum + grip.cost, 0);
-  const counted = new Set<string>();
-  let left: { at: number; hand: number } | null = null;
-  for (let k = 0; k < order.length; k++) {
-    const grip = chosen[order[k]!]!;
-    const stopped = grip.hand !== noHand;
-    if (k > 0) {
-      const cost = stepOf(task, chosen[order[k - 1]!]!, grip, order[k]!, steps[k - 1]!);
-      if (cost >= 1 << 30) return null;
-      if (!counted.has(`${order[k - 1]}>${order[k]}`)) total += cost - grip.cost;
-    }
-    if (stopped) {
-      if (left !== null && left.hand !== grip.hand) {
-        const available = timeFor(task, { order, steps }, left.at, k);
-        const [from, to] = [handOf(left.hand)!, handOf(grip.hand)!];
-        if (task.timed === 'judged' && shiftTime(task.player, from, to, task.player.limits.acceleration.limit) > available) return null;
-        const join = order.slice(left.at, k + 1).join('>');
-        if (!counted.has(`move ${join}`)) total += moveCost(task.player, weights, { from, to, available });
-        counted.add(`move ${join}`);
-      }
-      left = { at: k, hand: grip.hand };
-    }
-    if (k > 0) counted.add(`${order[k - 1]}>${order[k]}`);
-  }
-  return total;
-}
-
-function wayOf(articulation: string): 'free' | 'hammer' | 'pull' | 'glide' {
+function wayOf(articulation: string): Way {
   return articulation === 'hammer' || articulation === 'pull' || articulation === 'glide' ? articulation : 'free';
 }
 

@@ -1,12 +1,13 @@
 // Other answers for a note, and what each costs the whole part more than the best.
+import type { Joins } from './cases.ts';
 import type { Chain } from './chain.ts';
 import { namedHand } from './hands.ts';
 import type { State } from './layers.ts';
 import { backwardStep } from './passes.ts';
 import type { Pass } from './paths.ts';
 import { never } from './rules.ts';
-import type { Sections } from './sections.ts';
-import type { Alternative, Place } from './types.ts';
+
+import type { Alternative, Place, Placing } from './types.ts';
 import { finish } from './work.ts';
 
 /** What the player sees of a note: string, stop, finger of each head. */
@@ -35,19 +36,26 @@ function endCosts({ links, table }: Chain, { costs }: Pass): readonly Int32Array
 /** Alternatives in a part with repeats: the whole is solved again for each place the note may take. */
 export function makeJoinedAlternatives(
   chain: Chain,
-  sections: Sections,
-  path: readonly number[],
+  joins: Joins,
+  placings: readonly Placing[],
   best: number,
 ): (note: number) => readonly Alternative[] {
   return (note) => {
     const { states } = chain.layer(note);
     const regrets = new Map<string, number>();
     for (const key of new Set(states.map(({ places }) => seen(places)))) {
-      const solved = finish(sections.solve(new Map([[note, (state) => seen(states[state]!.places) === key]])));
+      const solved = finish(joins.solve(new Map([[note, ({ places }) => seen(places) === key]])));
       regrets.set(key, solved === null || solved === 'too-much' ? never : solved.cost - best);
     }
-    return ranked(states, path[note]!, (state) => regrets.get(seen(states[state]!.places))!);
+    const chosen = stateOf(states, placings[note]!);
+    return ranked(states, chosen, (state) => regrets.get(seen(states[state]!.places))!);
   };
+}
+
+/** The state a placing shows. A pass written out may carry a hand that no written pass does: then the first with its places. */
+function stateOf(states: readonly State[], { places, hand }: Placing): number {
+  const alike = [...states.keys()].filter((at) => seen(states[at]!.places) === seen(places));
+  return alike.find((at) => namedHand(states[at]!.hand, places)?.stop === hand?.stop) ?? alike[0]!;
 }
 
 /** Each place once, cheapest first, the chosen one first of all. */

@@ -22,7 +22,7 @@ export function* forwardPass(chain: Chain, allowed: Allowed): Work<Pass | null> 
     const pred = chain.links.pred[i]!;
     const reached = pred < 0 ? startCosts(chain.layer(i)) : forwardStep(costs[pred]!, chain.table(i));
     const may = allowed.get(i);
-    const own = may ? reached.map((cost, state) => (may(state) ? cost : never)) : reached;
+    const own = may ? reached.map((cost, state) => (may(chain.layer(i).states[state]!) ? cost : never)) : reached;
     if (leastOf(own) < 0) return null;
     costs.push(own);
     yield pred < 0 ? own.length : costs[pred]!.length * own.length;

@@ -2,11 +2,12 @@
 import { makeAlternatives, makeJoinedAlternatives } from './alternatives.ts';
 import { explainWindow } from './blame.ts';
 import type { TableCache } from './cache.ts';
+import { type Joins, makeJoins, type Solved } from './cases.ts';
 import { type Chain, makeChain } from './chain.ts';
 import { joinWindows } from './joins.ts';
 import { type Model, modelFor } from './model.ts';
 import { forwardPass, placingsOf } from './paths.ts';
-import { type Allowed, makeSections, weighedExactly } from './sections.ts';
+import type { Allowed } from './sections.ts';
 import { speedOf } from './top-tempo.ts';
 import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
@@ -46,18 +47,24 @@ const nothingChosen: Allowed = new Map();
 function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
   const model = modelFor(task, cache);
   const chain = makeChain(model, task);
-  const joined = isJoined(chain);
   const plain = yield* forwardPass(chain, nothingChosen);
   if (plain === null) return yield* unplayable(model, task, cache, chain);
-  const alone = () => makeAlternatives(chain, plain);
-  if (!joined) return yield* fingered(chain, { ...plain, exact: true }, alone);
-  const sections = yield* makeSections(chain);
-  const solved = yield* sections.solve(nothingChosen);
+  const alone = (exact: boolean) =>
+    fingered(chain, { ...plain, exact, placings: placingsOf(chain, plain.path) }, () => makeAlternatives(chain, plain));
+  if (!isJoined(chain)) return yield* alone(true);
+  const joins = yield* makeJoins(chain);
+  const solved = yield* joins.solve(nothingChosen);
   if (solved === null) return yield* unplayable(model, task, cache, chain);
-  if (solved === 'too-much') return yield* fingered(chain, { ...plain, exact: false }, alone);
-  const { path } = (yield* forwardPass(chain, solved.chosen))!;
-  const alternatives = () => makeJoinedAlternatives(chain, sections, path, solved.cost);
-  return yield* fingered(chain, { path, cost: solved.cost, exact: weighedExactly(chain) }, alternatives);
+  if (solved === 'too-much') return yield* alone(false);
+  return yield* joinedFingering(chain, joins, solved);
+}
+
+/** The solution told by the written notes; where a pass was written out, its chain has more. */
+function* joinedFingering(chain: Chain, joins: Joins, { chain: laid, chosen, cost, exact, written }: Solved): Work<Fingered> {
+  const { path } = (yield* forwardPass(laid, chosen))!;
+  const placings = placingsOf(laid, path);
+  const own = written.map((at) => placings[at]!);
+  return yield* fingered(laid, { path, cost, exact, placings: own }, () => makeJoinedAlternatives(chain, joins, own, cost));
 }
 
 /** Whether anything but one note after another is in the task. */
@@ -68,18 +75,18 @@ function isJoined({ links }: Chain): boolean {
 /** What was found, with the alternatives to be worked out when first asked for. */
 function* fingered(
   chain: Chain,
-  found: { readonly path: readonly number[]; readonly cost: number; readonly exact: boolean },
+  found: { readonly path: readonly number[]; readonly cost: number; readonly exact: boolean; readonly placings: readonly Placing[] },
   makeRegrets: () => (note: number) => readonly Alternative[],
 ): Work<Fingered> {
   let regrets: ((note: number) => readonly Alternative[]) | null = null;
   return {
     kind: 'fingered',
     cost: found.cost,
-    placings: placingsOf(chain, found.path),
+    placings: found.placings,
     exact: found.exact,
     topTempo: yield* topTempoOf(chain, found.path),
     alternatives: (note, most) => {
-      if (!chain.task.notes[note]) return [];
+      if (!found.placings[note]) return [];
       regrets ??= makeRegrets();
       return regrets(note).slice(0, most);
     },

@@ -2,13 +2,14 @@
 import { type Chain, startCosts } from './chain.ts';
 import { closureCosts, type Landing } from './closures.ts';
 import { eliminate, type Factor } from './eliminate.ts';
+import type { State } from './layers.ts';
 import { forwardStep, leastOf } from './passes.ts';
 import { never } from './rules.ts';
 import type { Jump } from './types.ts';
 import type { Work } from './work.ts';
 
 /** Which states of a note may be taken; all where nothing is said. */
-export type Allowed = ReadonlyMap<number, (state: number) => boolean>;
+export type Allowed = ReadonlyMap<number, (state: State) => boolean>;
 
 /** A variable: all states of note `first` where a join begins, or the landings from note `first` on. */
 interface Variable {
@@ -50,28 +51,22 @@ export function* makeSections(chain: Chain): Work<Sections> {
   };
 }
 
-/**
- * Whether the joins are weighed exactly. Where a landing can reach the next beginning of a join on open strings alone, the hand of the
- * first pass is carried on, though the next pass may bring another: the cost can then be off either way.
- */
-export function weighedExactly(chain: Chain): boolean {
-  const begins = beginsOf(chain);
-  return chain.links.closures.every(({ to }) => {
-    let note = to;
-    while (hasOpen(chain, note) && !begins.has(note) && note + 1 < chain.task.notes.length) note++;
-    return !hasOpen(chain, note);
-  });
+/** Notes at which a join begins: what comes next depends on the pass. */
+export function beginsOf({ links }: Chain): ReadonlySet<number> {
+  return new Set([...links.closures.map(({ from }) => from), ...links.pred.filter((pred, i) => pred >= 0 && pred !== i - 1)]);
 }
 
-function beginsOf({ links }: Chain): ReadonlySet<number> {
-  return new Set([...links.closures.map(({ from }) => from), ...links.pred.filter((pred, i) => pred >= 0 && pred !== i - 1)]);
+/** Notes that a join comes back to, where none begins. */
+export function landsOf(chain: Chain): ReadonlySet<number> {
+  const begins = beginsOf(chain);
+  return new Set(chain.links.closures.map(({ to }) => to).filter((to) => !begins.has(to)));
 }
 
 /** Notes at which a join begins, and landings of those it comes back to, in the order of the notes. */
 function variablesOf(chain: Chain): readonly Variable[] {
   const { links, task } = chain;
   const begins = beginsOf(chain);
-  const lands = new Set(links.closures.map(({ to }) => to).filter((to) => !begins.has(to)));
+  const lands = landsOf(chain);
   const at = [...begins].map((first) => ({ first, entries: statesAt(chain, first, () => true) }));
   const from = [...lands].map((first) => {
     let end = first;
@@ -164,11 +159,11 @@ function range(from: number, to: number): readonly number[] {
 function* rowCosts(chain: Chain, path: readonly number[], entry: Landing | null, to: Variable | null, allowed: Allowed): Work<Int32Array> {
   const reached = new Int32Array(to?.entries.length ?? 1).fill(never);
   let costs = entry ? oneState(chain.layer(entry.note).states.length, entry.state) : new Int32Array(1);
-  if (entry) costs = masked(costs, entry.note, allowed);
+  if (entry) costs = masked(chain, costs, entry.note, allowed);
   if (entry && to) costs = arrive(chain, to, entry.note, costs, reached);
   for (const note of entry ? path.filter((one) => one > entry.note) : path) {
     const next = chain.links.pred[note]! < 0 ? startCosts(chain.layer(note)) : forwardStep(costs, chain.table(note));
-    costs = masked(next, note, allowed);
+    costs = masked(chain, next, note, allowed);
     if (to) costs = arrive(chain, to, note, costs, reached);
     yield costs.length * edgesAState;
   }
@@ -194,9 +189,9 @@ function arrive(chain: Chain, to: Variable, note: number, costs: Int32Array, rea
   return isAtNote(chain, to) ? costs : costs.map((cost, i) => (states[i]!.free > 0 ? cost : never));
 }
 
-function masked(costs: Int32Array, note: number, allowed: Allowed): Int32Array {
+function masked(chain: Chain, costs: Int32Array, note: number, allowed: Allowed): Int32Array {
   const may = allowed.get(note);
-  return may ? costs.map((cost, i) => (may(i) ? cost : never)) : costs;
+  return may ? costs.map((cost, i) => (may(chain.layer(note).states[i]!) ? cost : never)) : costs;
 }
 
 /** Cost of a join by the state it comes from and the entry it comes back to. */
@@ -215,11 +210,12 @@ function* closureFactor(chain: Chain, variables: readonly Variable[], jump: Jump
 
 /** What the values of the variables say of the notes: one state each, and open strings before a landing. */
 function chosenStates(chain: Chain, variables: readonly Variable[], values: readonly number[]): Allowed {
-  const chosen = new Map<number, (state: number) => boolean>();
+  const chosen = new Map<number, (state: State) => boolean>();
   variables.forEach(({ first, entries }, i) => {
     const { note, state } = entries[values[i]!]!;
-    for (let open = first; open < note; open++) chosen.set(open, (s) => chain.layer(open).states[s]!.free > 0);
-    chosen.set(note, (s) => s === state);
+    const taken = chain.layer(note).states[state]!;
+    for (let open = first; open < note; open++) chosen.set(open, ({ free }) => free > 0);
+    chosen.set(note, (one) => one === taken);
   });
   return chosen;
 }

@@ -92,7 +92,7 @@ export interface Fingered {
   readonly kind: 'fingered';
   readonly cost: number;
   readonly placings: readonly Placing[];
-  /** Whether repeats were weighed exactly: false when the work limit was met, and where a pass may go by on open strings alone. */
+  /** Whether repeats were weighed exactly: false when a work limit was met, and where a pass of open strings leads into a part that is come back to by itself. */
   readonly exact: boolean;
   readonly topTempo: TopTempo;
   /** Alternatives of note i, cheapest first, the chosen one first with regret 0. */
