@@ -5,9 +5,9 @@ import { weights as ownWeights, type Weights } from './cost/weights.ts';
 import { type Layer, type Layers, makeLayers } from './layers.ts';
 import { type Lifted, nothingLifted } from './limits/lifted.ts';
 import type { Passed, Timing } from './limits/time.ts';
-import { type Ease, shiftTimes } from './pace.ts';
+import { type Ease, type Span, shiftTimes, spansOf } from './pace.ts';
 import { wayOf } from './rules.ts';
-import { allMoves, type GripPairs, gripPairs, moveCells, paceCells, stepCells } from './tables.ts';
+import { allMoves, type GripPairs, gripPairs, moveCells, paceCells, paceMoves, stepCells } from './tables.ts';
 import type { Articulation, Task } from './types.ts';
 
 /** Steps from each state of one layer to each state of the next, by `[a * width + b]`. */
@@ -48,6 +48,9 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
     cache.grew(made.byteLength);
     return made;
   };
+  const paces = new Map<string, Int32Array>();
+  const pacesFor = (ease: Ease, span: Span): Int32Array =>
+    remembered(paces, `${ease} ${span.open}/${span.step}/${span.duration}`, () => grown(paceMoves(player, shiftTimes(player, ease), span)));
   const movesFor = (available: number): Int32Array => remembered(moves, available, () => grown(moveCells(rules, all, available)));
   const tableFor = (from: Layer, to: Layer, articulation: Articulation, timing: Timing): Table => {
     const way = wayOf(articulation);
@@ -55,11 +58,24 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
       const paired = remembered(pairs, `${from.gripSet.id},${to.gripSet.id},${way}`, () => gripPairs(rules, from, to, way));
       const quick = timed === 'judged' && timing.step < player.limits.hop && !lifted.has('hop');
       const moved = timing.available.slice(0, from.freeMost + 1).map(movesFor);
-      const paces = new Map<Ease, Int32Array>();
+      const pacesOf = new Map<Ease, Int32Array>();
       return {
         width: to.states.length,
         cells: grown(stepCells(from, to, paired, moved, quick)),
-        pace: (ease) => remembered(paces, ease, () => grown(paceCells(player, from, to, paired, shiftTimes(player, ease), timing.passed))),
+        pace: (ease) =>
+          remembered(pacesOf, ease, () => {
+            const spans = spansOf(timing.passed).slice(0, from.freeMost + 1);
+            return grown(
+              paceCells(
+                player,
+                from,
+                to,
+                paired,
+                spans.map((span) => pacesFor(ease, span)),
+                timing.step,
+              ),
+            );
+          }),
       };
     });
   };

@@ -11,7 +11,7 @@ export const paceUnit = 1_000_000;
 export type Ease = keyof Limits['acceleration'];
 
 /** Times of a step from which slowdowns follow: the open notes in between, and the stopped note before them, microseconds. */
-interface Span {
+export interface Span {
   readonly open: number;
   readonly step: number;
   readonly duration: number;

@@ -1,11 +1,11 @@
 // Tables of steps between two layers, put together from parts: pairs of grips, moves of the hand, and what an open string carries.
 import type { Player } from '../bass/types.ts';
 import { type SteadyMove, steadyMove, timedCost } from './cost/move.ts';
-import { handCount, handOf, handsOf } from './hands.ts';
-import type { Layer } from './layers.ts';
+import { stringCost, stringWay } from './cost/strings.ts';
+import { fingerRank, handCount, handOf, handsOf } from './hands.ts';
+import type { Layer, State } from './layers.ts';
 import { hops } from './limits/hop.ts';
-import type { Passed } from './limits/time.ts';
-import { leastFactor, paceUnit, shiftTimes, spansOf } from './pace.ts';
+import { leastFactor, paceUnit, type Span, shiftTimes } from './pace.ts';
 import { never, type StepRules, type Way } from './rules.ts';
 import { carries, gripStepCost } from './step.ts';
 
@@ -18,9 +18,55 @@ export interface GripPairs {
 /** Pairs of all grips, each by its first state. */
 export function gripPairs(rules: StepRules, from: Layer, to: Layer, way: Way): GripPairs {
   const [before, after] = [firstStates(from), firstStates(to)];
-  const costs = before.flatMap((a) => after.map((b) => gripStepCost(rules, a, b, way)));
-  const hopping = before.flatMap((a) => after.map((b) => Number(hops(a.places, b.places))));
-  return { costs: Int32Array.from(costs), hops: Uint8Array.from(hopping) };
+  const costOf =
+    way === 'free' ? freeCosts(rules, before, after) : (a: number, b: number) => gripStepCost(rules, before[a]!, after[b]!, way);
+  const [fingersBefore, fingersAfter] = [before.map(fingersOf), after.map(fingersOf)];
+  const costs = new Int32Array(before.length * after.length);
+  const hopping = new Uint8Array(costs.length);
+  for (let a = 0, at = 0; a < before.length; a++) {
+    for (let b = 0; b < after.length; b++, at++) {
+      costs[at] = costOf(a, b);
+      // Without a finger in both there is none to hop.
+      if ((fingersBefore[a]! & fingersAfter[b]!) !== 0 && hops(before[a]!.places, after[b]!.places)) hopping[at] = 1;
+    }
+  }
+  return { costs, hops: hopping };
+}
+
+/** Stopping fingers of a state as bits. */
+function fingersOf({ places }: State): number {
+  return places.reduce((bits, { finger }) => (finger === '0' ? bits : bits | (1 << fingerRank(finger))), 0);
+}
+
+/** Costs of pairs that nothing binds: the strings are the same for all grips on the same strings, and fingers follow each other on a shared string only. */
+function freeCosts(rules: StepRules, before: readonly State[], after: readonly State[]): (a: number, b: number) => number {
+  const [groupsBefore, groupsAfter] = [groupsOf(before), groupsOf(after)];
+  const width = groupsAfter.first.length;
+  const crossings = groupsBefore.first.flatMap((a) =>
+    groupsAfter.first.map((b) => stringCost(rules.weights, stringWay(before[a]!.places, after[b]!.places))),
+  );
+  const shared = groupsBefore.first.flatMap((a) => groupsAfter.first.map((b) => shareString(before[a]!, after[b]!)));
+  return (a, b) => {
+    const pair = groupsBefore.of[a]! * width + groupsAfter.of[b]!;
+    return shared[pair] ? gripStepCost(rules, before[a]!, after[b]!, 'free') : after[b]!.cost + crossings[pair]!;
+  };
+}
+
+/** States grouped by their strings, open ones apart: the group of each, and the first of each group. */
+function groupsOf(states: readonly State[]): { readonly of: readonly number[]; readonly first: readonly number[] } {
+  const known = new Map<string, number>();
+  const first: number[] = [];
+  const of = states.map(({ places }, i) => {
+    const key = places.map(({ string, stop }) => (stop === 0 ? `${string}o` : string)).join();
+    const group = known.get(key) ?? first.push(i) - 1;
+    known.set(key, group);
+    return group;
+  });
+  return { of, first };
+}
+
+function shareString(a: State, b: State): boolean {
+  return a.places.some((from) => b.places.some((to) => from.stop > 0 && to.stop > 0 && from.string === to.string));
 }
 
 function firstStates({ states }: Layer): Layer['states'] {
@@ -71,29 +117,32 @@ export function stepCells(from: Layer, to: Layer, pairs: GripPairs, moves: reado
   return cells;
 }
 
-/** Least slowdown with which each step of a table can be played, in `paceUnit`; `never` where no tempo helps. */
+/** Least slowdown of each move from hand to hand in one span, `[from * handCount + to]`, in `paceUnit`. */
+export function paceMoves({ limits }: Player, times: Int32Array, span: Span): Int32Array {
+  return times.map((needed) => Math.min(never, Math.ceil(paceUnit * leastFactor(limits, needed, span))));
+}
+
+/** Least slowdown with which each step of a table can be played, in `paceUnit`; `never` where no tempo helps. `moves`: those of `paceMoves` by the open notes before the step, whose time is `step`. */
 export function paceCells(
   { limits }: Player,
   from: Layer,
   to: Layer,
   pairs: GripPairs,
-  times: Int32Array,
-  passed: readonly Passed[],
+  moves: readonly Int32Array[],
+  step: number,
 ): Int32Array {
   const width = to.states.length;
   const grips = to.gripSet.grips.length;
-  const spans = spansOf(passed);
-  const hop = paceUnit * (limits.hop / (passed[0]?.step ?? 0));
+  const hop = Math.min(never, Math.ceil(paceUnit * (limits.hop / step)));
   const cells = new Int32Array(from.states.length * width).fill(never);
   for (let a = 0, at = 0; a < from.states.length; a++) {
     const [hand, free, row] = [from.hands[a]!, from.freeNotes[a]!, from.gripOf[a]! * grips];
-    const span = spans[free]!;
+    const moved = moves[free]!;
     for (let b = 0; b < width; b++, at++) {
       const [nextHand, nextFree, pair] = [to.hands[b]!, to.freeNotes[b]!, row + to.gripOf[b]!];
       if (pairs.costs[pair]! >= never || !carries(hand, free, nextHand, nextFree)) continue;
-      const moving = nextFree > 0 ? 0 : paceUnit * leastFactor(limits, times[hand * handCount + nextHand]!, span);
-      const slowest = pairs.hops[pair]! > 0 ? Math.max(hop, moving) : moving;
-      cells[at] = Math.min(never, Math.ceil(slowest));
+      const moving = nextFree > 0 ? 0 : moved[hand * handCount + nextHand]!;
+      cells[at] = pairs.hops[pair]! > 0 ? Math.max(hop, moving) : moving;
     }
   }
   return cells;
