@@ -9,19 +9,44 @@ export interface Refutation {
 }
 
 /**
- * Checks that a fingering plays the notes within the limits that can be seen in it: pitches, pins, strings, frames and reach, slurs, slides
- * and the time for each shift. For an unplayable task it checks the fingering of the rest, and that the windows stand in order, none inside
- * another. null: nothing to object to.
+ * Checks that a fingering plays the notes within the limits that can be seen in it: pitches, pins, strings, frames and reach, and in the
+ * order they sound slurs, slides and the time for each shift. For an unplayable task it checks the fingering of the rest, and that the
+ * windows stand in order, none inside another. null: nothing to object to.
  */
 export function recheck(task: Task, claim: Fingered | Unplayable): Refutation | null {
   const placings = claim.kind === 'fingered' ? claim.placings : claim.rest;
   if (placings.length !== task.notes.length) return { note: 0, why: 'There is not one placing for each note.' };
-  for (const [i, placing] of placings.entries()) {
-    const before = i > 0 && !task.breaks.includes(i) ? placings[i - 1] : null;
-    const why = placing === null ? null : (noteFault(task, i, placing) ?? (before ? stepFault(task, placings, i, before, placing) : null));
-    if (why !== null) return { note: i, why };
+  for (const [note, placing] of placings.entries()) {
+    const why = placing === null ? null : noteFault(task, note, placing);
+    if (why !== null) return { note, why };
+  }
+  const played = playedWith(task, placings);
+  for (const [at, { note }] of played.entries()) {
+    const why = stepFault(task, played, at);
+    if (why !== null) return { note, why };
   }
   return claim.kind === 'unplayable' ? windowFault(claim) : null;
+}
+
+/** A note as it sounds: its placing, and the time from the one before in microseconds (null: nothing is known to come before it). */
+interface PlayedNote {
+  readonly note: number;
+  readonly step: number | null;
+  readonly placing: Placing | null;
+}
+
+/** Each jump is taken once, when its turn comes; a break that no jump leads over begins anew. */
+function playedWith({ notes, jumps, breaks }: Task, placings: readonly (Placing | null)[]): readonly PlayedNote[] {
+  const played: PlayedNote[] = [];
+  let turn = 0;
+  for (let note = 0, step: number | null = null; note < notes.length; ) {
+    played.push({ note, step, placing: placings[note]! });
+    const jump = jumps[turn]?.from === note ? jumps[turn++] : undefined;
+    const next = jump?.to ?? note + 1;
+    step = jump?.gap ?? (breaks.includes(next) || next >= notes.length ? null : notes[next]!.onset - notes[note]!.onset);
+    note = next;
+  }
+  return played;
 }
 
 function noteFault(task: Task, index: number, placing: Placing): string | null {
@@ -52,32 +77,38 @@ function inFrame({ player }: Task, { hand }: Placing, stop: number, finger: stri
   );
 }
 
-function stepFault(task: Task, placings: readonly (Placing | null)[], index: number, before: Placing, placing: Placing): string | null {
-  const { articulation } = task.notes[index]!;
+function stepFault(task: Task, played: readonly PlayedNote[], at: number): string | null {
+  const [before, { note, step, placing }] = [played[at - 1]?.placing, played[at]!];
+  if (step === null || !before || placing === null) return null;
+  const { articulation } = task.notes[note]!;
   const slurred = articulation === 'hammer' || articulation === 'pull' || articulation === 'glide';
   const joined = placing.places.every((to) => before.places.some((from) => from.string === to.string));
   if (slurred && !joined) return 'The slur leaves its string.';
   if (articulation === 'glide' && placing.places.some((to) => !before.places.some((from) => from.finger === to.finger)))
     return 'The slide changes its finger.';
-  return task.timed === 'judged' && placing.shift ? timeFault(task, placings, index, placing) : null;
+  return task.timed === 'judged' && !isOpen(placing) ? timeFault(task, played, at, placing) : null;
+}
+
+function isOpen({ places }: Placing): boolean {
+  return places.every(({ finger }) => finger === '0');
 }
 
 /** The hand that a shift leaves is the one at the last stopped note; the time runs from when that note may be left, over at most four open notes. */
-function timeFault(task: Task, placings: readonly (Placing | null)[], index: number, placing: Placing): string | null {
-  let last = index - 1;
-  while (last > 0 && placings[last]?.places.every(({ finger }) => finger === '0') && !task.breaks.includes(last)) last--;
-  const left = placings[last];
-  if (!left?.hand || !placing.hand || left.places.every(({ finger }) => finger === '0')) return null;
-  const note = task.notes[Math.max(last, index - 5)]!;
-  const next = task.notes[Math.max(last, index - 5) + 1]!;
+function timeFault(task: Task, played: readonly PlayedNote[], at: number, placing: Placing): string | null {
+  let last = at - 1;
+  while (last > 0 && played[last]!.step !== null && played[last]!.placing && isOpen(played[last]!.placing!)) last--;
+  const left = played[last]!.placing;
+  if (!left?.hand || !placing.hand || isOpen(left)) return null;
+  const from = Math.max(last, at - 5);
   const { limits } = task.player;
-  const hold = Math.max(limits.holdLeast, Math.ceil(note.duration * limits.holdShare));
-  const available = Math.max(0, next.onset - note.onset - hold) + task.notes[index]!.onset - next.onset;
-  const [from, to] = [left.hand, placing.hand].map(({ frame, stop }) => ({
+  const hold = Math.max(limits.holdLeast, Math.ceil(task.notes[played[from]!.note]!.duration * limits.holdShare));
+  const open = played.slice(from + 2, at + 1).reduce((sum, { step }) => sum + step!, 0);
+  const available = Math.max(0, played[from + 1]!.step! - hold) + open;
+  const [a, b] = [left.hand, placing.hand].map(({ frame, stop }) => ({
     kind: frame === 'thumb' ? ('thumb' as const) : ('neck' as const),
     place: stop,
   }));
-  const needed = shiftTime(task.player, from!, to!, limits.acceleration.limit);
+  const needed = a!.kind === b!.kind && a!.place === b!.place ? 0 : shiftTime(task.player, a!, b!, limits.acceleration.limit);
   return needed > available ? `The shift takes ${needed} of ${available} microseconds.` : null;
 }
 
