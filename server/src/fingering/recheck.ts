@@ -20,7 +20,8 @@ export function recheck(task: Task, claim: Fingered | Unplayable): Refutation | 
     const why = placing === null ? null : noteFault(task, note, placing);
     if (why !== null) return { note, why };
   }
-  const played = playedWith(task, placings);
+  // What is left of an unplayable part is fingered row by row, joins apart.
+  const played = playedWith(claim.kind === 'fingered' ? task : { ...task, jumps: [] }, placings);
   for (const [at, { note }] of played.entries()) {
     const why = stepFault(task, played, at);
     if (why !== null) return { note, why };

@@ -122,7 +122,7 @@ export function paceMoves({ limits }: Player, times: Int32Array, span: Span): In
   return times.map((needed) => Math.min(never, Math.ceil(paceUnit * leastFactor(limits, needed, span))));
 }
 
-/** Least slowdown with which each step of a table can be played, in `paceUnit`; `never` where no tempo helps. `moves`: those of `paceMoves` by the open notes before the step, whose time is `step`. */
+/** Least slowdown with which each step of a table can be played, `[a * width + b]` in `paceUnit`; `never` where no tempo helps. `moves`: those of `paceMoves` by the open notes before the step, whose time is `step`. */
 export function paceCells(
   { limits }: Player,
   from: Layer,
