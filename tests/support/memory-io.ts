@@ -12,7 +12,7 @@ export interface MemoryIo extends Io {
 export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo {
   const kept = new Map<string, string | Uint8Array>(Object.entries(files));
   const said = { out: '', err: '' };
-  return {
+  const io: MemoryIo = {
     files: kept,
     said,
     cwd: '/book',
@@ -27,6 +27,10 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
       if (inside.length === 0) throw new Error('no such file or folder; look at the name.');
       return inside;
     },
+    async size(path) {
+      return kept.get(path)?.length ?? 0;
+    },
+    helpers: () => [],
     async isInside() {
       return true;
     },
@@ -43,6 +47,8 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
     err: (text) => {
       said.err += text;
     },
+    sayingTo: (err) => ({ ...io, err }),
     terminal: false,
   };
+  return io;
 }

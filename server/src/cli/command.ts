@@ -1,7 +1,28 @@
 // What a command of the command line is, and the world it sees: all reading and writing goes through `Io`, so tests need no process.
+import type { Helper } from './helpers.ts';
+import type { Reported } from './output/report.ts';
 
 /** 0 fine, 1 findings at or over the asked severity, 2 usage or unreadable input (2 beats 1). */
 export type ExitCode = 0 | 1 | 2;
+
+/** How to check files; a plain value, so that a helper on another thread can be told it. */
+export interface CheckJob {
+  readonly format: 'text' | 'json' | 'sarif' | 'github';
+  /** The player of bullfiddle.json to judge for; null for the usual one. */
+  readonly player: string | null;
+  readonly stdinName: string | null;
+}
+
+/** A file as checked, as plain a value. */
+export interface CheckedFile {
+  /** Whether it was read and checked; if not, `said` tells why. */
+  readonly judged: boolean;
+  readonly findings: readonly Reported[];
+  /** The findings as they are printed; empty in SARIF, which has one text for all files. */
+  readonly printed: string;
+  /** Messages for standard error. */
+  readonly said: readonly string[];
+}
 
 export interface Io {
   readonly cwd: string;
@@ -9,6 +30,8 @@ export interface Io {
   read(path: string): Promise<string>;
   /** Tune files (.abc) under a folder, sorted; a file gives itself. */
   list(path: string): Promise<readonly string[]>;
+  /** Bytes of a file; 0 for standard input, and where it cannot be read. */
+  size(path: string): Promise<number>;
   /** Whether a path, its links followed, lies in the folder or below it; rejects if it does not exist. */
   isInside(folder: string, path: string): Promise<boolean>;
   write(path: string, bytes: Uint8Array | string): Promise<void>;
@@ -18,6 +41,10 @@ export interface Io {
   history(path: string): Promise<{ readonly version: string; readonly date: string } | null>;
   out(text: string): void;
   err(text: string): void;
+  /** The same world with its messages going elsewhere. */
+  sayingTo(err: (text: string) => void): Io;
+  /** Helpers that check files beside each other on all cores, none started before its first file; empty where there is one core, or no threads. */
+  helpers(job: CheckJob): readonly Helper<string, CheckedFile>[];
   /** Whether messages go to a terminal (progress lines are shown only there). */
   readonly terminal: boolean;
 }

@@ -1,31 +1,50 @@
 // The world of the command line for real: files, standard streams, and fault messages that a person understands.
 import { execFile } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { mkdir, readdir, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { dirname, join, resolve, sep } from 'node:path';
-import type { Io } from './command.ts';
+import { lostFile } from './check-file.ts';
+import type { CheckedFile, CheckJob, Io } from './command.ts';
 import { decodeText } from './decode.ts';
+import { type Helper, startHelper } from './helpers.ts';
 
-/** The `Io` of this process. Relative paths hang on the folder it was started in. */
-export function processIo(): Io {
-  const err = (text: string): void => void process.stderr.write(text);
+/** The `Io` of this process. Relative paths hang on the folder it was started in. `program` is what helpers run. */
+export function processIo(program: string, err: (text: string) => void = standardError): Io {
   return {
     cwd: process.cwd(),
     read: (path) => explained(readText(path, err)),
     list: (path) => explained(tuneFiles(path)),
+    size: (path) =>
+      path === '-'
+        ? Promise.resolve(0)
+        : stat(resolve(path)).then(
+            ({ size }) => size,
+            () => 0,
+          ),
     isInside: async (folder, path) => (await realpath(path)).startsWith(join(await realpath(folder), sep)),
     write: (path, bytes) => explained(writeWhole(resolve(path), bytes)),
     asset: (name) => explained(readFile(join(productFolder(), 'media', name))),
     history: gitHistory,
     out: (text) => void process.stdout.write(text),
     err,
+    sayingTo: (other) => processIo(program, other),
+    helpers: (job) => helpersFor(job, program),
     terminal: process.stderr.isTTY === true,
   };
 }
 
+const standardError = (text: string): void => void process.stderr.write(text);
+
+function helpersFor(job: CheckJob, program: string): readonly Helper<string, CheckedFile>[] {
+  const count = availableParallelism();
+  return count < 2 ? [] : Array.from({ length: count }, () => startHelper(program, job, lostFile));
+}
+
+/** Files are read at one go: nothing else waits meanwhile, and handing each to another thread takes longer than reading it. */
 async function readText(path: string, err: (text: string) => void): Promise<string> {
-  const { text, warning } = decodeText(path === '-' ? await standardInput() : await readFile(resolve(path)));
+  const { text, warning } = decodeText(path === '-' ? await standardInput() : readFileSync(resolve(path)));
   if (warning !== null) err(`${path}: ${warning}\n`);
   return text;
 }

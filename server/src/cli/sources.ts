@@ -23,23 +23,31 @@ export interface Sources {
 
 /** Reads every file, every tune file under every folder, and standard input for `-`, which `stdinName` names. */
 export async function readSources(args: readonly string[], io: Io, stdinName: string | null): Promise<Sources> {
-  const sources: Source[] = [];
-  let failed = false;
-  for (const path of await expand(args, io, () => (failed = true))) {
-    const name = path === '-' ? (stdinName ?? '-') : path;
-    try {
-      const text = await io.read(path);
-      sources.push({ name, path, text, include: await includesOf(path, text, io) });
-    } catch (problem) {
-      io.err(`${name}: ${messageOf(problem)}\n`);
-      failed = true;
-    }
-  }
-  return { sources, failed };
+  const { paths, failed } = await listSources(args, io);
+  const read: (Source | null)[] = [];
+  for (const path of paths) read.push(await readSource(path, io, stdinName));
+  return { sources: read.filter((source) => source !== null), failed: failed || read.includes(null) };
 }
 
-async function expand(args: readonly string[], io: Io, fail: () => void): Promise<readonly string[]> {
+/** Reads one tune file, or standard input for `-`; null, with the reason on stderr, if it cannot be read. */
+export async function readSource(path: string, io: Io, stdinName: string | null): Promise<Source | null> {
+  const name = path === '-' ? (stdinName ?? '-') : path;
+  try {
+    const text = await io.read(path);
+    return { name, path, text, include: await includesOf(path, text, io) };
+  } catch (problem) {
+    io.err(`${name}: ${messageOf(problem)}\n`);
+    return null;
+  }
+}
+
+/** Every file, every tune file under every folder, and `-`, each once; `failed` if something was not to be found. */
+export async function listSources(
+  args: readonly string[],
+  io: Io,
+): Promise<{ readonly paths: readonly string[]; readonly failed: boolean }> {
   const paths: string[] = [];
+  let failed = false;
   for (const arg of args) {
     try {
       const found = await io.list(arg);
@@ -47,10 +55,10 @@ async function expand(args: readonly string[], io: Io, fail: () => void): Promis
       paths.push(...found);
     } catch (problem) {
       io.err(`${arg}: ${messageOf(problem)}\n`);
-      fail();
+      failed = true;
     }
   }
-  return [...new Set(paths)];
+  return { paths: [...new Set(paths)], failed };
 }
 
 /** The message of whatever was thrown. */

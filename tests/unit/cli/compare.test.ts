@@ -58,7 +58,7 @@ describe('since a revision', () => {
   const git = (...args: string[]) => execFileSync('git', ['-c', 'user.name=t', '-c', 'user.email=t@example.org', ...args], { cwd: folder });
   const compareWith = async (revision: string) => {
     const io = memoryIo();
-    const files = processIo();
+    const files = processIo('');
     const local = { ...io, cwd: folder, read: (path: string) => files.read(join(folder, path)), list: async (path: string) => [path] };
     return { code: await runCommandLine(['compare', revision, '--', 'air.abc'], local, commands, '0'), ...io.said };
   };

@@ -62,7 +62,7 @@ it('follows no link out of the folder', async () => {
     await writeFile(join(folder, 'tunes/own.abh'), 'T:own\n');
     await symlink(join(folder, 'secret.abh'), join(folder, 'tunes/link.abh'));
     await writeFile(join(folder, 'tunes/a.abc'), 'I:abc-include link.abh\nI:abc-include own.abh\nX:1\nK:C\n');
-    const { sources } = await readSources([join(folder, 'tunes/a.abc')], processIo(), null);
+    const { sources } = await readSources([join(folder, 'tunes/a.abc')], processIo(''), null);
     expect(['link.abh', 'own.abh'].map((name) => sources[0]!.include(name))).toEqual([null, 'T:own\n']);
   } finally {
     await rm(folder, { recursive: true });

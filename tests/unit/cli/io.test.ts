@@ -28,7 +28,7 @@ describe('decodeText', () => {
 
 describe('processIo', () => {
   let folder = '';
-  const io = processIo();
+  const io = processIo('');
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'bullfiddle-io-'));
     await mkdir(join(folder, 'set/.hidden'), { recursive: true });

@@ -3,12 +3,12 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { unitsOf } from '../../../server/src/cli/bar-units.ts';
 import { merge } from '../../../server/src/cli/commands/merge.ts';
 import { textconv } from '../../../server/src/cli/commands/textconv.ts';
 import { mergeTexts } from '../../../server/src/cli/merge-units.ts';
+import { buildCommand } from '../../support/command.ts';
 import { memoryIo } from '../../support/memory-io.ts';
 import { demoBooks, faultOfMerge } from '../../support/merging.ts';
 import { seeded } from '../../support/random.ts';
@@ -95,16 +95,7 @@ describe('in a repository', () => {
 
   beforeAll(async () => {
     const bundle = join(folder, '.git-tools.cjs');
-    const entry = join(import.meta.dirname, '../../../server/src/cli/main.ts');
-    await build({
-      entryPoints: [entry],
-      bundle: true,
-      platform: 'node',
-      format: 'cjs',
-      outfile: bundle,
-      external: ['@resvg/resvg-js'],
-      logLevel: 'error',
-    });
+    await buildCommand(bundle);
     git('init', '-q', '-b', 'main');
     git('config', 'diff.bullfiddle.textconv', `"${process.execPath}" "${bundle}" textconv`);
     git('config', 'merge.bullfiddle.driver', `"${process.execPath}" "${bundle}" merge %O %A %B`);

@@ -1,21 +1,16 @@
 // `bullfiddle check`: what no hand can play, what does not add up, and how to mend it.
-import { version } from '../../../../package.json';
 import type { Severity } from '../../checks/index.ts';
 import { makeTables } from '../../fingering/index.ts';
 import { inputOptions, readArguments } from '../arguments.ts';
 import { tableBytes } from '../book.ts';
-import type { Command, ExitCode, Io } from '../command.ts';
-import { configsOf, unknownPlayer } from '../config.ts';
-import { findingsGithub } from '../output/findings-github.ts';
-import { findingsSarif } from '../output/findings-sarif.ts';
-import { findingsText, sumOf } from '../output/findings-text.ts';
+import { checkAll, severities } from '../check-all.ts';
+import type { CheckJob, Command, ExitCode, Io } from '../command.ts';
+import { configsOf } from '../config.ts';
 import { type PlayerRow, playersTable, rowsFor } from '../output/players.ts';
-import { type Reported, reportOf } from '../output/report.ts';
 import { usageError } from '../run.ts';
-import { readSources, type Source } from '../sources.ts';
+import { readSources } from '../sources.ts';
 
 const formats = ['text', 'json', 'sarif', 'github'] as const;
-const severities = ['error', 'warning', 'info'] as const;
 const options = {
   ...inputOptions,
   format: { kind: 'choice', choices: formats },
@@ -39,7 +34,7 @@ export const check: Command = {
     const read = readArguments(args, options);
     if (read.kind === 'wrong') return usageError(check, read.message, io);
     if (read.files.length === 0) return usageError(check, 'name a tune file or a folder.', io);
-    if (!read.values.players) return checkAll(read.files, read.values, io);
+    if (!read.values.players) return checkAll(read.files, jobOf(read.values), read.values['fail-on'] ?? 'error', io);
     const clash = clashWithPlayers(read.values);
     return clash === null ? tabulate(read.files, read.values, io) : usageError(check, clash, io);
   },
@@ -50,6 +45,10 @@ interface Asked {
   readonly 'fail-on': Severity | null;
   readonly for: string | null;
   readonly 'stdin-name': string | null;
+}
+
+function jobOf({ format, for: player, 'stdin-name': stdinName }: Asked): CheckJob {
+  return { format: format ?? 'text', player, stdinName };
 }
 
 function clashWithPlayers({ format, for: player, 'fail-on': least }: Asked): string | null {
@@ -78,50 +77,4 @@ async function tabulate(files: readonly string[], asked: Asked, io: Io): Promise
   if (asked.format === 'json') io.out(rows.map((row) => `${JSON.stringify(row)}\n`).join(''));
   else if (rows.length > 0) io.out(playersTable(rows));
   return refused ? 2 : 0;
-}
-
-async function checkAll(files: readonly string[], asked: Asked, io: Io): Promise<ExitCode> {
-  const { sources, failed } = await readSources(files, io, asked['stdin-name']);
-  const configs = configsOf(io);
-  const tables = makeTables(tableBytes);
-  const found: Reported[] = [];
-  let refused = failed;
-  for (const [i, source] of sources.entries()) {
-    if (io.terminal && sources.length > 1) io.err(`\r${i + 1} of ${sources.length} files`);
-    const config = await configs.settingsFor(source.path, asked.for);
-    if (config === null) {
-      io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', await configs.fileFor(source.path))}\n`);
-      refused = true;
-    } else found.push(...reportOf(source, config, tables));
-  }
-  if (io.terminal && sources.length > 1) io.err('\r\x1b[K');
-  print(found, sources, asked.format ?? 'text', io);
-  const least = severities.indexOf(asked['fail-on'] ?? 'error');
-  const fails = found.some(({ severity }) => severities.indexOf(severity) <= least);
-  return refused ? 2 : fails ? 1 : 0;
-}
-
-function print(found: readonly Reported[], sources: readonly Source[], format: (typeof formats)[number], io: Io): void {
-  switch (format) {
-    case 'text': {
-      const texts = new Map(sources.map(({ name, text }) => [name, text]));
-      io.out(findingsText(found, (file) => texts.get(file) ?? ''));
-      io.err(`${sumOf(found, sources.length)}\n`);
-      return;
-    }
-    case 'json':
-      io.out(found.map(jsonLine).join(''));
-      return;
-    case 'sarif':
-      io.out(findingsSarif(found, version));
-      return;
-    case 'github':
-      io.out(findingsGithub(found));
-      return;
-  }
-}
-
-/** The contract of the public JSON has line and column of the start alone. */
-function jsonLine({ endLine: _line, endColumn: _column, ...rest }: Reported): string {
-  return `${JSON.stringify(rest)}\n`;
 }

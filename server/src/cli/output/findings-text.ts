@@ -5,8 +5,9 @@ import type { Reported } from './report.ts';
 /** Longest stretch of a line that is shown. */
 const widest = 120;
 
-export function findingsText(findings: readonly Reported[], textOf: (file: string) => string): string {
-  return findings.map((found) => `${headline(found)}\n${excerpt(found, textOf(found.file))}`).join('\n');
+/** Findings of one file, whose text is given; an empty line stands between two. */
+export function findingsText(findings: readonly Reported[], text: string): string {
+  return findings.map((found) => `${headline(found)}\n${excerpt(found, text)}`).join('\n');
 }
 
 const headline = ({ file, line, column, severity, message, code }: Reported): string =>
@@ -25,14 +26,12 @@ function excerpt({ from, to, column }: Reported, text: string): string {
   return `  ${shown}\n  ${indent}${'^'.repeat(carets)}\n`;
 }
 
-/** `3 errors, 1 warning in 2 of 5 files`. */
-export function sumOf(findings: readonly Reported[], files: number): string {
-  const count = (severity: Reported['severity']): number => findings.filter((found) => found.severity === severity).length;
-  const parts = [
-    plural(count('error'), 'error'),
-    plural(count('warning'), 'warning'),
-    ...(count('info') > 0 ? [`${count('info')} info`] : []),
-  ];
-  const hit = new Set(findings.map((found) => found.file)).size;
-  return findings.length === 0 ? `No findings in ${plural(files, 'file')}.` : `${parts.join(', ')} in ${hit} of ${plural(files, 'file')}.`;
+/** How many findings of each severity, in how many of the files checked. */
+export type Tally = Readonly<Record<Reported['severity'] | 'hit' | 'files', number>>;
+
+/** `3 errors, 1 warning in 2 of 5 files.` */
+export function sumOf({ error, warning, info, hit, files }: Tally): string {
+  if (hit === 0) return `No findings in ${plural(files, 'file')}.`;
+  const parts = [plural(error, 'error'), plural(warning, 'warning'), ...(info > 0 ? [`${info} info`] : [])];
+  return `${parts.join(', ')} in ${hit} of ${plural(files, 'file')}.`;
 }
