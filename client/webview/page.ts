@@ -68,6 +68,8 @@ async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<v
   try {
     if (!(await sheet.show(scene, look))) return;
     drawn();
+    // Laid out while the screen's turn is awaited: the frame is shorter by it.
+    root.getBoundingClientRect();
   } catch (error) {
     failed('scene', error);
   }

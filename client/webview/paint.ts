@@ -9,18 +9,40 @@ const faces: Readonly<Record<Extract<Shape, { kind: 'text' }>['face'], string>> 
   'serif-bold': 'serif bold',
 };
 
-function geometry(shape: Shape): SVGElement {
+type Tag = 'line' | 'path' | 'rect' | 'circle' | 'text';
+type Attributes = Readonly<Record<string, string>>;
+
+interface Drawing {
+  readonly tag: Tag;
+  readonly attributes: Attributes;
+  /** Only of a text. */
+  readonly text: string | null;
+}
+
+/** A mark as it stands in the page. Marks of one `sort` have the same attributes with other values. */
+export interface Painted extends Drawing {
+  readonly element: SVGElement;
+  readonly sort: string;
+}
+
+const tags: Readonly<Record<Shape['kind'], Tag>> = { line: 'line', path: 'path', rect: 'rect', circle: 'circle', text: 'text' };
+
+/** To a hundredth of a unit: finer than any screen, so that what did not move is the same. */
+const short = (value: number): string => String(Math.round(value * 100) / 100);
+
+function geometry(shape: Shape): Readonly<Record<string, string | number>> {
   switch (shape.kind) {
     case 'line':
-      return svg('line', { x1: shape.x1, y1: shape.y1, x2: shape.x2, y2: shape.y2, 'stroke-width': shape.width });
+      return { x1: shape.x1, y1: shape.y1, x2: shape.x2, y2: shape.y2, 'stroke-width': shape.width };
     case 'path':
-      return svg('path', shape.fill ? { d: shape.d, class: 'filled' } : { d: shape.d, 'stroke-width': shape.width });
+      return shape.fill ? { d: shape.d } : { d: shape.d, 'stroke-width': shape.width };
     case 'rect':
-      return svg('rect', { x: shape.x, y: shape.y, width: shape.w, height: shape.h, rx: 2 });
+      return { x: shape.x, y: shape.y, width: shape.w, height: shape.h, rx: 2 };
     case 'circle':
-      return svg('circle', { cx: shape.x, cy: shape.y, r: shape.r });
+      return { cx: shape.x, cy: shape.y, r: shape.r };
     case 'text':
-      return svg('text', { x: shape.x, y: shape.y, 'font-size': shape.size, 'text-anchor': shape.anchor }, text(shape.text));
+      // Moved as a whole: the browser then keeps the letters as it has laid them out.
+      return { transform: `translate(${short(shape.x)} ${short(shape.y)})`, 'font-size': shape.size, 'text-anchor': shape.anchor };
   }
 }
 
@@ -29,23 +51,39 @@ const classesOf = (shape: Shape): string =>
     .filter((each) => each !== '')
     .join(' ');
 
-/** One shape. A shape that is spoken can be reached by the keyboard; all others are silent. */
-export function paintShape(shape: Shape): SVGElement {
-  const element = geometry(shape);
-  element.setAttribute('class', classesOf(shape));
-  if (shape.spoken === null) element.setAttribute('aria-hidden', 'true');
-  else {
-    element.setAttribute('role', 'button');
-    element.setAttribute('aria-label', shape.spoken);
-    element.setAttribute('tabindex', '-1');
-  }
-  return element;
+/** A shape that is spoken can be reached by the keyboard; all others are silent. */
+const voiceOf = (shape: Shape): Attributes =>
+  shape.spoken === null ? { 'aria-hidden': 'true' } : { role: 'button', 'aria-label': shape.spoken, tabindex: '-1' };
+
+function drawingOf(shape: Shape, classes: string, voice: Attributes): Drawing {
+  const attributes: Record<string, string> = { class: classes, ...voice };
+  for (const [name, value] of Object.entries(geometry(shape))) attributes[name] = typeof value === 'number' ? short(value) : value;
+  return { tag: tags[shape.kind], attributes, text: shape.kind === 'text' ? shape.text : null };
 }
+
+const elementOf = (drawing: Drawing): SVGElement =>
+  svg(drawing.tag, drawing.attributes, ...(drawing.text === null ? [] : [text(drawing.text)]));
+
+/** Marks of one sort can be changed into each other. */
+export const sortOf = (shape: Shape): string => `${shape.kind} ${classesOf(shape)} ${shape.spoken === null ? 'silent' : 'spoken'}`;
+
+/** A mark for a shape: a new one, or `old`, of the same sort, with what differs changed. */
+export function paintMark(shape: Shape, sort: string, old: Painted | null): Painted {
+  const next = drawingOf(shape, classesOf(shape), voiceOf(shape));
+  if (old === null) return { ...next, sort, element: elementOf(next) };
+  const { element } = old;
+  for (const name in next.attributes)
+    if (next.attributes[name] !== old.attributes[name]) element.setAttribute(name, next.attributes[name]!);
+  if (next.text !== old.text) element.firstChild!.nodeValue = next.text;
+  return { ...next, sort, element };
+}
+
+/** One shape. */
+export const paintShape = (shape: Shape): SVGElement => elementOf(drawingOf(shape, classesOf(shape), voiceOf(shape)));
 
 /** A finding's band with its message as a tip. */
 export function paintFinding(shape: FindingShape): SVGElement {
-  const element = geometry(shape);
-  element.setAttribute('class', `finding ${shape.severity}`);
+  const element = elementOf(drawingOf(shape, `finding ${shape.severity}`, {}));
   element.append(svg('title', {}, text(shape.spoken ?? '')));
   return element;
 }

@@ -1,6 +1,14 @@
 // The sheet: a scene drawn as systems, in slices, kept from one scene to the next. The last good picture stays while the text is broken.
 import { headroom, tabRoom } from '../../server/src/drawing/index.ts';
-import { drawTune, guarded, type KeptSystem, keptByKey, parse, type SheetItem, type SheetWords } from '../../server/src/engraving/index.ts';
+import {
+  drawTune,
+  guarded,
+  keptByKey,
+  parse,
+  type SheetItem,
+  type SheetSystem,
+  type SheetWords,
+} from '../../server/src/engraving/index.ts';
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
 import { html, text } from './dom.ts';
 import { nextTask, painted } from './frame.ts';
@@ -32,12 +40,19 @@ interface Drawn {
   readonly items: readonly SheetItem<SVGGElement>[];
 }
 
+/** The view of each system: its own if it has one, else one whose system is gone, else a new one. */
+function viewsFor(views: readonly SystemView[], items: readonly SheetItem<SVGGElement>[]): (item: SheetSystem<SVGGElement>) => SystemView {
+  const wanted = new Set(items.map((item) => (item.kind === 'system' ? item.kept : null)));
+  const own = new Map(views.map((view) => [view.kept, view]));
+  const free = views.filter((view) => !wanted.has(view.kept));
+  return (item) => own.get(item.kept) ?? free.shift() ?? makeView(item);
+}
+
 export function makeSheet(root: HTMLElement, say: (message: string | null) => void): Sheet {
   const studio = pageStudio();
   const heading = html('h1');
   const systems = html('div', { class: 'systems' });
   root.append(heading, systems);
-  const viewOf = new WeakMap<KeptSystem<SVGGElement>, SystemView>();
   let wordsOf = new Map<string, HTMLElement>();
   let run = 0;
   let drawn: Drawn = { items: [] };
@@ -52,23 +67,19 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     return element;
   }
 
-  function elementOf(item: SheetItem<SVGGElement>, at: number, used: Map<string, HTMLElement>): Element {
-    if (item.kind === 'words') return wordsElement(item, at, used);
-    let view = viewOf.get(item.kept);
-    if (view === undefined) {
-      view = makeView(item);
-      viewOf.set(item.kept, view);
-    }
-    view.update(item.system, dress);
+  function viewElement(item: SheetSystem<SVGGElement>, viewFor: (item: SheetSystem<SVGGElement>) => SystemView): Element {
+    const view = viewFor(item);
+    view.update(item, dress);
     views.push(view);
     view.number(views.length);
     return view.element;
   }
 
   function place(items: readonly SheetItem<SVGGElement>[]): void {
+    const viewFor = viewsFor(views, items);
     views = [];
     const used = new Map<string, HTMLElement>();
-    const elements = items.map((item, at) => elementOf(item, at, used));
+    const elements = items.map((item, at) => (item.kind === 'words' ? wordsElement(item, at, used) : viewElement(item, viewFor)));
     wordsOf = used;
     patchChildren(systems, elements);
   }

@@ -1,9 +1,11 @@
-// One system on the page: its picture, what can be hit on it, and how it takes new marks without being built anew.
+// One place for a system on the page: its picture, what can be hit on it, and how it takes new marks and pictures without being built anew.
 import { drawFindings, drawSystem, extentOf, type Look, type PlacedTab, placeTabs, type Shape } from '../../server/src/drawing/index.ts';
 import type { EngravedSystem, KeptSystem, SceneFinding, SheetSystem } from '../../server/src/engraving/index.ts';
 import type { Plan } from '../messages.ts';
 import { html, svg } from './dom.ts';
-import { paintFinding, paintShape } from './paint.ts';
+import { makeMarks } from './marks.ts';
+import { paintFinding } from './paint.ts';
+import { patchTree } from './patch.ts';
 import { factsOf } from './seen.ts';
 
 /** What is put on a system beside its engraving. */
@@ -16,6 +18,7 @@ export interface Dress {
 }
 
 export interface SystemView {
+  /** What is shown: the drawing, which may be of an earlier text. */
   readonly kept: KeptSystem<SVGGElement>;
   readonly element: HTMLElement;
   readonly picture: SVGSVGElement;
@@ -28,8 +31,8 @@ export interface SystemView {
   shapes(): readonly Shape[];
   /** Names the system by its place on the sheet, from 1. */
   number(at: number): void;
-  /** Brings the view to the present text, plans and findings. */
-  update(system: EngravedSystem, dress: Dress): void;
+  /** Brings the view to the present drawing, text, plans and findings. */
+  update(item: SheetSystem<SVGGElement>, dress: Dress): void;
 }
 
 const air = 6;
@@ -41,7 +44,9 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   const marks = svg('g', { class: 'marks' });
   const picture = svg('svg', { role: 'group' }, under, item.kept.picture, marks);
   const element = html('div', { class: 'system' }, picture);
-  let system = item.system;
+  const showMarks = makeMarks(marks);
+  const shown = item.kept.picture;
+  let { kept, system } = item;
   let dress: Dress | null = null;
   let tabs: readonly PlacedTab[] = [];
   let shapes: readonly Shape[] | null = null;
@@ -58,7 +63,10 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   function frame(width: number): void {
     const { top, bottom } = extentOf(system, tabs, air);
     const wide = Math.max(width, system.right) + 2 * margin;
-    picture.setAttribute('viewBox', `${-margin} ${top.toFixed(1)} ${wide.toFixed(1)} ${(bottom - top).toFixed(1)}`);
+    const box = `${-margin} ${top.toFixed(1)} ${wide.toFixed(1)} ${(bottom - top).toFixed(1)}`;
+    // Set again, even the same box would have all of the picture laid out anew.
+    if (picture.getAttribute('viewBox') === box) return;
+    picture.setAttribute('viewBox', box);
     element.style.aspectRatio = `${wide.toFixed(1)} / ${(bottom - top).toFixed(1)}`;
   }
 
@@ -72,8 +80,17 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
     bandFacts = now;
   }
 
+  function showPicture(next: KeptSystem<SVGGElement>): void {
+    if (next === kept) return;
+    patchTree(shown, next.picture);
+    kept = next;
+    facts = '';
+  }
+
   return {
-    kept: item.kept,
+    get kept() {
+      return kept;
+    },
     element,
     picture,
     under,
@@ -90,14 +107,15 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
       place = at;
     },
     update(next, nextDress) {
-      if (next === system && nextDress === dress) return;
-      system = next;
+      if (next.system === system && nextDress === dress) return;
+      showPicture(next.kept);
+      system = next.system;
       dress = nextDress;
       shapes = null;
       const now = factsOf(system, dress.plans, dress.look);
       if (now !== facts) {
         tabs = placeTabs(system, dress.plans, dress.look);
-        marks.replaceChildren(...draw().map(paintShape));
+        showMarks(draw());
         frame(dress.width);
         facts = now;
       }

@@ -22,6 +22,14 @@ interface Stroke extends Box {
   readonly row: boolean;
 }
 
+/** The lines of a staff: what lies between them is no obstacle to anything. */
+interface Lines {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+const isBetween = (box: Box, lines: Lines): boolean => box.y1 >= lines.top - 0.5 && box.y2 <= lines.bottom + 1;
+
 /** Names that the library gives to what it lays in rows; those below the staff count as ink all the same. */
 const rowNames = new Set(['chord', 'annotation', 'part', 'tempo', 'ending', 'bar-number']);
 
@@ -93,30 +101,52 @@ function piecesOf(d: string): Pieces {
   return pen.pieces;
 }
 
+interface Glyph {
+  readonly pieces: Pieces;
+  /** Around all pieces. */
+  readonly box: Box;
+}
+
 /** Glyphs repeat: their outlines are kept by the text that follows the first point. */
-const glyphs = new Map<string, Pieces>();
+const glyphs = new Map<string, Glyph>();
 const mostGlyphs = 500;
 const firstPoint = /^M\s*(-?[\d.]+)[ ,]+(-?[\d.]+)(?=[a-z\s])/;
 
-function placedPieces(d: string): Pieces {
+const around = (pieces: Pieces): Box => ({
+  x1: Math.min(...pieces.map((box) => box.x1)),
+  y1: Math.min(...pieces.map((box) => box.y1)),
+  x2: Math.max(...pieces.map((box) => box.x2)),
+  y2: Math.max(...pieces.map((box) => box.y2)),
+});
+
+function glyphOf(shape: string): Glyph {
+  let glyph = glyphs.get(shape);
+  if (glyph === undefined) {
+    const pieces = piecesOf(`M0 0${shape}`);
+    glyph = { pieces, box: around(pieces) };
+    if (glyphs.size < mostGlyphs) glyphs.set(shape, glyph);
+  }
+  return glyph;
+}
+
+const moved = (box: Box, x: number, y: number): Box => ({ x1: box.x1 + x, y1: box.y1 + y, x2: box.x2 + x, y2: box.y2 + y });
+
+/** Most heads lie between the lines, where nothing counts: a glyph that does is left out as a whole. */
+function placedPieces(d: string, staffs: readonly Lines[]): Pieces {
   const start = firstPoint.exec(d);
   if (start === null || /[CL]/.test(d)) return piecesOf(d);
-  const shape = d.slice(start[0].length);
-  let pieces = glyphs.get(shape);
-  if (pieces === undefined) {
-    pieces = piecesOf(`M0 0${shape}`);
-    if (glyphs.size < mostGlyphs) glyphs.set(shape, pieces);
-  }
+  const { pieces, box } = glyphOf(d.slice(start[0].length));
   const x = Number(start[1]);
   const y = Number(start[2]);
-  return pieces.map((box) => ({ x1: box.x1 + x, y1: box.y1 + y, x2: box.x2 + x, y2: box.y2 + y }));
+  const whole = moved(box, x, y);
+  return staffs.some((lines) => isBetween(whole, lines)) ? [] : pieces.map((piece) => moved(piece, x, y));
 }
 
 const scaling = /translate\(\s*(-?[\d.]+)[ ,]+(-?[\d.]+)\s*\)\s*scale\(\s*(-?[\d.]+)/;
 
 /** The one transform the library uses: scaled about a point. */
-function scaled(pieces: Pieces, transform: string | null): Pieces {
-  const found = transform === null ? null : scaling.exec(transform);
+function scaled(pieces: Pieces, transform: string): Pieces {
+  const found = scaling.exec(transform);
   if (found === null) return pieces;
   const [x0, y0, s] = found.slice(1).map(Number) as [number, number, number];
   const at = (value: number, from: number) => from + s * (value - from);
@@ -138,23 +168,25 @@ function textBox(node: InkNode): Pieces {
   return [{ x1: left, y1: y - size * 0.8, x2: left + width, y2: y + size * 0.22 + (lines - 1) * size * 1.2 }];
 }
 
-function piecesIn(node: InkNode, name: string): Pieces {
+function piecesIn(node: InkNode, name: string, staffs: readonly Lines[]): Pieces {
   if (name === 'path') {
     const d = node.getAttribute?.('d');
-    return d == null ? [] : scaled(placedPieces(d), node.getAttribute?.('transform') ?? null);
+    if (d == null) return [];
+    const transform = node.getAttribute?.('transform') ?? null;
+    return transform === null ? placedPieces(d, staffs) : scaled(piecesOf(d), transform);
   }
   return (node.textContent ?? '').trim() === '' ? [] : textBox(node);
 }
 
-function collect(node: InkNode, into: Stroke[], inRow: boolean): void {
+function collect(node: InkNode, staffs: readonly Lines[], into: Stroke[], inRow: boolean): void {
   const name = node.nodeName.toLowerCase();
   if (name === 'style' || name === 'title') return;
   const row = inRow || rowNames.has(node.getAttribute?.('data-name') ?? '');
   if (name === 'path' || name === 'text') {
-    for (const box of piecesIn(node, name)) into.push({ ...box, row });
+    for (const box of piecesIn(node, name, staffs)) into.push({ ...box, row });
     return;
   }
-  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, into, row);
+  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, staffs, into, row);
 }
 
 interface Builder {
@@ -163,14 +195,8 @@ interface Builder {
   readonly bottom: (number | null)[];
 }
 
-/** The lines of a staff: what lies between them is no obstacle to anything. */
-interface Lines {
-  readonly top: number;
-  readonly bottom: number;
-}
-
 function put(builder: Builder, box: Stroke, last: number, lines: Lines): void {
-  if (box.y1 >= lines.top - 0.5 && box.y2 <= lines.bottom + 1) return;
+  if (isBetween(box, lines)) return;
   builder.peak = Math.min(builder.peak ?? box.y1, box.y1);
   if (box.row && box.y2 < lines.top) return;
   const from = Math.max(0, Math.floor(box.x1));
@@ -195,7 +221,7 @@ const emptyBuilder = (last: number): Builder => {
  */
 export function inkOf(root: InkNode, staffs: readonly Lines[], borders: readonly number[], width: number): readonly StaffInk[] {
   const strokes: Stroke[] = [];
-  collect(root, strokes, false);
+  collect(root, staffs, strokes, false);
   const last = Math.ceil(width) + 40;
   const builders = staffs.map(() => emptyBuilder(last));
   const staffAt = (y: number): number => borders.filter((border) => y > border).length;

@@ -8,6 +8,7 @@ import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
 import { readBook } from '../../../server/src/abc/index.ts';
 import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
+import { seeded } from '../../support/random.ts';
 
 const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
 const header = 'X:1\nT:<img src=x onerror=alert(1)>\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n';
@@ -38,6 +39,48 @@ async function stopAt(page: Page, n: number): Promise<{ readonly x: number; read
   const box = (await page.locator('.tab-stop').nth(n).boundingBox())!;
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
+
+/** Boxes of all systems and engraved parts before and after, and which parts of which systems were touched between; the caret's band aside. */
+async function changesOf(
+  page: Page,
+  act: () => Promise<void>,
+): Promise<{ readonly boxes: readonly unknown[]; readonly changed: string[] }> {
+  const boxes = () =>
+    page.locator('.system > svg, .engraving, .engraving path').evaluateAll((all) =>
+      all.map((each) => {
+        const { x, y, width, height } = each.getBoundingClientRect();
+        return [x, y, width, height];
+      }),
+    );
+  const before = await boxes();
+  await page.evaluate(() => {
+    const changes: string[] = [];
+    const systems = [...document.querySelectorAll('.system')];
+    const observer = new MutationObserver((records) => {
+      for (const { target } of records) {
+        const part = (target instanceof Element ? target : target.parentElement)?.closest('.engraving, .marks, .under, .system');
+        if (part != null && part.classList[0] !== 'under')
+          changes.push(`${part.classList[0]} ${systems.indexOf(part.closest('.system')!)}`);
+      }
+    });
+    observer.observe(document.querySelector('.systems')!, { subtree: true, childList: true, attributes: true, characterData: true });
+    Object.assign(window, { changes });
+  });
+  await act();
+  await page.waitForFunction(() => (window as unknown as { changes: string[] }).changes.length > 0);
+  const changed = await page.evaluate(() => (window as unknown as { changes: string[] }).changes);
+  return { boxes: [before, await boxes()], changed: [...new Set(changed)].sort() };
+}
+
+/** All that is drawn, attributes in one order, without the marks of where caret and Tab are. */
+const drawn = (page: Page): Promise<string[]> =>
+  page.locator('.systems :not(.caret)').evaluateAll((all) =>
+    all.map((each) => {
+      const attributes = [...each.attributes].filter(({ name }) => name !== 'tabindex').map(({ name, value }) => `${name}=${value}`);
+      const own = [...each.childNodes].filter(({ nodeType }) => nodeType === 3).map(({ nodeValue }) => nodeValue);
+      return `${each.nodeName} ${attributes.sort().join(' ')} ${own.join('')}`;
+    }),
+  );
 
 interface Words {
   readonly text: string;
@@ -164,18 +207,28 @@ describe.skipIf(browserPath === null)('the page', () => {
   it('moves nothing when the plan comes late, and touches no system that an edit leaves alone', async () => {
     const late = { ...sceneOf(tune, 0, 4), plans: null };
     await show(page, late);
-    const frames = () => page.locator('.system > svg').evaluateAll((all) => all.map((each) => each.getAttribute('viewBox')));
-    const before = await frames();
-    await page.locator('.system > svg').evaluateAll((all) => {
-      for (const each of all) (each as SVGElement).dataset.seen = 'yes';
-    });
-    await send(page, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] });
-    await page.locator('.tab-stop').first().waitFor();
-    expect(await frames()).toEqual(before);
-    await show(page, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5));
-    expect(await page.locator('.system > svg').evaluateAll((all) => all.map((each) => (each as SVGElement).dataset.seen ?? 'new'))).toEqual(
-      ['yes', 'new'],
+    const stood = await changesOf(page, () =>
+      send(page, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] }),
     );
+    expect(stood.boxes[1]).toEqual(stood.boxes[0]);
+    expect(stood.changed).toEqual(['marks 0', 'marks 1']);
+    const edited = await changesOf(page, () => show(page, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5)));
+    expect(new Set(edited.changed)).toEqual(new Set(['engraving 1', 'marks 1']));
+  });
+
+  it('shows after edits what a fresh page shows', async () => {
+    const random = seeded(11);
+    const pieces = ['G,', 'D,2', '(', ')', '|', '!4!', '!>!', '"Am"', 'z', '{E,}', '[G,D]', '\n', '^F,', '-'];
+    let text = tune;
+    for (let i = 0; i < 12; i++) {
+      const at = header.length + random.below(text.length - header.length);
+      text = text.slice(0, at) + random.pick(pieces) + text.slice(at + random.below(2));
+      await show(page, sceneOf(text, 0, 10 + i));
+    }
+    const fresh = await openPage(browser);
+    await show(fresh, sceneOf(text, 0));
+    expect(await drawn(page)).toEqual(await drawn(fresh));
+    await fresh.close();
   });
 
   const sung = [
