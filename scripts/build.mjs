@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import esbuild from 'esbuild';
 import { root } from './support/steps.mjs';
 
-const node = { platform: 'node', format: 'cjs', target: 'node20' };
+/** Loaded on demand by `require`: an `import()` of a bundle would first be read whole for the names it exports. */
+const node = { platform: 'node', format: 'cjs', target: 'node20', supported: { 'dynamic-import': false } };
 const browser = { platform: 'browser', format: 'iife', target: 'chrome122' };
 
 /** Bundles by name. `handout` and `server` are also loaded on demand by others, see `onDemand`. */

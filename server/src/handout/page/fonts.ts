@@ -17,6 +17,8 @@ export interface Run {
 
 export interface FontBook {
   readonly files: FontFiles;
+  /** The fonts themselves, for a painter that embeds them; each remembers the shapes of words. */
+  readonly opened: Readonly<Record<FontName, fontkit.Font>>;
   /** Text cut where the font must change; letters that no font has become `□`. */
   runs(text: string, face: Face): readonly Run[];
   /** Advance in the units of `size`. */
@@ -66,7 +68,7 @@ const mostKept = 20_000;
 
 /** Opens the fonts. Throws if a file is no font: they are ours. */
 export function openFonts(files: FontFiles): FontBook {
-  const fonts = Object.fromEntries(fontNames.map((name) => [name, fontkit.create(files[name])])) as Record<FontName, fontkit.Font>;
+  const fonts = Object.fromEntries(fontNames.map((name) => [name, openFont(files[name])])) as Record<FontName, fontkit.Font>;
   const holds = (name: FontName, letter: string): boolean => fonts[name].hasGlyphForCodePoint(letter.codePointAt(0)!);
 
   const fontFor = (letter: string, face: Face): FontName | null => [face, ...fallbacks].find((name) => holds(name, letter)) ?? null;
@@ -83,18 +85,18 @@ export function openFonts(files: FontFiles): FontBook {
     return found;
   }
 
-  const runUnits = remembering((run: Run) => {
+  const runUnits = remembering(textKey, (run: Run) => {
     const font = fonts[run.font];
-    return (font.layout(run.text, ['kern']).advanceWidth / font.unitsPerEm) * settings[run.font].scale;
+    return (font.layout(run.text).advanceWidth / font.unitsPerEm) * settings[run.font].scale;
   });
-  const cutRuns = remembering((text: { readonly font: Face; readonly text: string }) => runs(text.text, text.font));
+  const cutRuns = remembering(textKey, (text: { readonly font: Face; readonly text: string }) => runs(text.text, text.font));
   const runWidth = (run: Run, size: number): number => runUnits(run) * size;
   const width = (text: string, face: Face, size: number): number =>
     cutRuns({ font: face, text }).reduce((sum, run) => sum + runUnits(run), 0) * size;
 
   function outline({ x, y, size, ...run }: PlacedRun): string {
     const font = fonts[run.font];
-    const { glyphs, positions } = font.layout(run.text, ['kern']);
+    const { glyphs, positions } = font.layout(run.text);
     const scale = size / font.unitsPerEm;
     let at = x;
     return glyphs
@@ -117,6 +119,7 @@ export function openFonts(files: FontFiles): FontBook {
   const lines = { serif: line('serif'), 'serif-italic': line('serif-italic'), 'serif-bold': line('serif-bold'), digits: line('digits') };
   return {
     files,
+    opened: fonts,
     runs: (text, face) => cutRuns({ font: face, text }),
     width,
     runWidth,
@@ -126,11 +129,27 @@ export function openFonts(files: FontFiles): FontBook {
   };
 }
 
-/** The function with its results kept by font and text. */
-function remembering<T extends { readonly font: FontName; readonly text: string }, R>(make: (of: T) => R): (of: T) => R {
+/** A font that shapes a text once, kerned across spaces; painters scale the positions they are given, so each gets its own. */
+function openFont(bytes: Uint8Array): fontkit.Font {
+  const font = fontkit.create(bytes);
+  const shaped = remembering(
+    (text: string) => text,
+    (text) => font.layout(text, ['kern']),
+  );
+  const layout = (text: string): fontkit.GlyphRun => {
+    const { advanceWidth, glyphs, positions } = shaped(text);
+    return { advanceWidth, glyphs, positions: positions.map((position) => ({ ...position })) };
+  };
+  return Object.create(font, { layout: { value: layout } });
+}
+
+const textKey = ({ font, text }: Run): string => `${font} ${text}`;
+
+/** The function with its results kept by key. */
+function remembering<T, R>(keyOf: (of: T) => string, make: (of: T) => R): (of: T) => R {
   const kept = new Map<string, R>();
   return (of) => {
-    const key = `${of.font} ${of.text}`;
+    const key = keyOf(of);
     const known = kept.get(key);
     if (known !== undefined) return known;
     if (kept.size >= mostKept) kept.clear();

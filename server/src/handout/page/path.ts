@@ -9,11 +9,15 @@ interface Step {
   readonly numbers: readonly number[];
 }
 
+const token = /[MLCSZmlcsz]|-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?/g;
+
 function stepsOf(d: string): readonly Step[] {
-  return [...d.matchAll(/([MLCSZmlcsz])([^MLCSZmlcsz]*)/g)].map(([, command, rest]) => ({
-    command: command!,
-    numbers: (rest!.match(/-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?/gi) ?? []).map(Number),
-  }));
+  const steps: { command: string; numbers: number[] }[] = [];
+  for (const found of d.match(token) ?? []) {
+    if (found >= 'A') steps.push({ command: found, numbers: [] });
+    else steps.at(-1)?.numbers.push(Number(found));
+  }
+  return steps;
 }
 
 /** The path scaled by `s` about (x0, y0), rounded. */
@@ -47,20 +51,53 @@ export const joined = (a: Box, b: Box): Box => ({
   bottom: Math.max(a.bottom, b.bottom),
 });
 
-/** The box of all points a path names, control points too: never smaller than the ink without its pen. */
-export function pathBox(d: string): Box {
-  let [x, y] = [0, 0];
-  let box = nothing;
+/** A piece of a path in absolute coordinates: three points of a curve, one of a move or a line, none of a close. */
+export interface Piece {
+  readonly kind: 'move' | 'line' | 'curve' | 'close';
+  readonly points: readonly number[];
+}
+
+const kinds = { M: 'move', L: 'line', C: 'curve', S: 'curve', Z: 'close' } as const;
+
+/** The pieces of a path. A smooth curve gets its first control point, the mirror image of the last one before (SVG 1.1, 8.3.6). */
+export function piecesOf(d: string): readonly Piece[] {
+  const pieces: Piece[] = [];
+  let [x, y, startX, startY] = [0, 0, 0, 0];
   for (const { command, numbers } of stepsOf(d)) {
-    const relative = command >= 'a';
-    const size = sizes[command.toUpperCase()]!;
+    const letter = command.toUpperCase() as keyof typeof kinds;
+    const size = sizes[letter]!;
+    if (letter === 'Z') {
+      pieces.push({ kind: 'close', points: [] });
+      [x, y] = [startX, startY];
+    }
     for (let i = 0; size > 0 && i + size <= numbers.length; i += size) {
-      const [fromX, fromY] = relative ? [x, y] : [0, 0];
-      for (let k = 0; k < size; k += 2) {
-        [x, y] = [fromX + numbers[i + k]!, fromY + numbers[i + k + 1]!];
-        box = joined(box, { left: x, top: y, right: x, bottom: y });
-      }
+      const [fromX, fromY] = command >= 'a' ? [x, y] : [0, 0];
+      const named = numbers.slice(i, i + size).map((n, k) => n + (k % 2 === 0 ? fromX : fromY));
+      const points = letter === 'S' ? [...mirrored(pieces.at(-1), x, y), ...named] : named;
+      [x, y] = points.slice(-2) as [number, number];
+      // Points that follow a move without a letter are lines.
+      const kind = letter === 'M' && i > 0 ? 'line' : kinds[letter];
+      if (kind === 'move') [startX, startY] = [x, y];
+      pieces.push({ kind, points });
     }
   }
-  return box;
+  return pieces;
+}
+
+function mirrored(before: Piece | undefined, x: number, y: number): readonly [number, number] {
+  return before?.kind === 'curve' ? [2 * x - before.points[2]!, 2 * y - before.points[3]!] : [x, y];
+}
+
+/** The box of all points of a path, control points too: never smaller than the ink without its pen. */
+export function pathBox(d: string): Box {
+  let { left, top, right, bottom } = nothing;
+  for (const { points } of piecesOf(d)) {
+    for (let k = 0; k < points.length; k += 2) {
+      left = Math.min(left, points[k]!);
+      right = Math.max(right, points[k]!);
+      top = Math.min(top, points[k + 1]!);
+      bottom = Math.max(bottom, points[k + 1]!);
+    }
+  }
+  return { left, top, right, bottom };
 }

@@ -1,7 +1,8 @@
 // A sheet as PDF: vector paths and selectable text, fonts embedded as subsets, a bookmark a tune. Equal sheets give equal bytes.
 import PDFDocument from 'pdfkit';
 import { type FontBook, fontNames, placedRuns } from './fonts.ts';
-import type { Mark, PathMark, TextMark } from './marks.ts';
+import { type Mark, type PathMark, short, type TextMark } from './marks.ts';
+import { piecesOf } from './path.ts';
 import type { Placed, Sheet } from './sheet.ts';
 
 /** Dates inside the file are fixed: the clock must not make two equal pages differ. */
@@ -20,7 +21,7 @@ export async function pdfFile(sheet: Sheet, fonts: FontBook): Promise<Uint8Array
     displayTitle: true,
   });
   const done = collected(pdf);
-  for (const name of fontNames) pdf.registerFont(name, fonts.files[name]);
+  for (const name of fontNames) pdf.registerFont(name, fonts.opened[name]);
   for (const [p, page] of sheet.pages.entries()) {
     pdf.addPage({ size, margin: 0 });
     for (const bookmark of sheet.bookmarks) if (bookmark.page === p) pdf.outline.addItem(bookmark.title);
@@ -61,22 +62,23 @@ function paintMark(pdf: PDFDocument, mark: Mark, fonts: FontBook): void {
   else paintText(pdf, mark, fonts);
 }
 
+/** Path operators (ISO 32000-1, 8.5.2). */
+const operators = { move: 'm', line: 'l', curve: 'c', close: 'h' } as const;
+
+/** Written as operators at once: the library would read the path again and keep each piece of it apart. */
 function paintPath(pdf: PDFDocument, mark: PathMark): void {
-  if (mark.fill) pdf.path(mark.d).fill();
+  const path = piecesOf(mark.d)
+    .map(({ kind, points }) => [...points.map(short), operators[kind]].join(' '))
+    .join('\n');
+  if (mark.fill) pdf.addContent(`${path}\nf`);
   if (mark.pen === 0) return;
-  pdf.lineWidth(mark.pen).lineCap(mark.ends === 'round' ? 'round' : 'butt');
-  if (mark.dash) pdf.dash(mark.dash[0], { space: mark.dash[1] });
-  pdf.path(mark.d).stroke();
-  if (mark.dash) pdf.undash();
+  pdf.addContent(`${short(mark.pen)} w ${mark.ends === 'round' ? 1 : 0} J [${mark.dash?.join(' ') ?? ''}] 0 d\n${path}\nS`);
 }
 
 function paintText(pdf: PDFDocument, mark: TextMark, fonts: FontBook): void {
   for (const run of placedRuns(fonts, mark)) {
-    // Without features the library remembers the shapes of words, but kerns word by word: texts with spaces ask for it by name.
-    const kerned = run.text.includes(' ') ? { features: ['kern'] } : {};
-    pdf
-      .font(run.font)
-      .fontSize(run.size)
-      .text(run.text, run.x, run.y, { lineBreak: false, baseline: 'alphabetic', ...kerned });
+    // Without features the library shapes word by word, and kerns no space; our fonts know the whole text's shape.
+    const options = { lineBreak: false, baseline: 'alphabetic', features: ['kern'], textWidth: 0, wordCount: 1 };
+    pdf.font(run.font).fontSize(run.size).text(run.text, run.x, run.y, options);
   }
 }
