@@ -73,6 +73,7 @@ interface NoteState {
 
 interface BarState extends Span {
   readonly name: string;
+  readonly part: string;
   readonly start: Voice['bars'][number]['onset'];
   readonly notes: readonly NoteState[];
 }
@@ -92,9 +93,55 @@ function barsOf(stage: PlanStage, index: number): ReadonlyMap<string, BarState> 
       seen.set(plain, times);
       const name = times === 1 ? plain : `${plain} (${times}.)`;
       const notes = voice.notes.filter((note) => note.bar === bar.index).map((note) => ({ note, place: placed.get(note.id) ?? null }));
-      return [name, { name, from: bar.from, to: bar.to, start: bar.onset, notes }];
+      return [name, { name, part: at.label, from: bar.from, to: bar.to, start: bar.onset, notes }];
     }),
   );
+}
+
+/** A bar as one state has it: its place in the tune, what changed or is gone or new in it, and its notes in words. */
+export interface BarSide extends Span {
+  readonly changed: readonly Span[];
+  readonly spelled: string;
+}
+
+/** A bar of both states, or of the one that has it. */
+export interface BarPair {
+  /** As in a change: `A 7`. */
+  readonly name: string;
+  /** The label of its part; empty if it has none. */
+  readonly part: string;
+  readonly old: BarSide | null;
+  readonly next: BarSide | null;
+  /** What changed, in words. */
+  readonly words: readonly string[];
+}
+
+/** The bars of two states of a tune side by side, in the order of the new one, a removed bar after the one it followed; of further voices those that changed. */
+export function alignTunes(old: PlanStage, next: PlanStage): readonly BarPair[] {
+  const count = Math.max(old.score.voices.length, next.score.voices.length);
+  const voices = Array.from({ length: count }, (_, i) => alignVoices(barsOf(old, i), barsOf(next, i)));
+  return voices.flatMap((pairs, i) => (i === 0 ? pairs : pairs.filter(({ words }) => words.length > 0)));
+}
+
+function alignVoices(was: ReadonlyMap<string, BarState>, is: ReadonlyMap<string, BarState>): readonly BarPair[] {
+  const names = [...is.keys()];
+  const before = [...was.keys()];
+  for (const [i, name] of before.entries()) if (!is.has(name)) names.splice(i === 0 ? 0 : names.indexOf(before[i - 1]!) + 1, 0, name);
+  return names.map((name) => pairOf(was.get(name) ?? null, is.get(name) ?? null));
+}
+
+function pairOf(was: BarState | null, is: BarState | null): BarPair {
+  const { name, part } = (is ?? was)!;
+  const words = was === null ? ['bar added'] : is === null ? ['bar removed'] : compareBars(was, is).map((change) => change.words);
+  return { name, part, old: was && sideOf(was, is), next: is && sideOf(is, was), words };
+}
+
+function sideOf(bar: BarState, other: BarState | null): BarSide {
+  const changed = bar.notes.filter(({ note, place }) => {
+    const same = other?.notes.find((one) => soundOf(one.note, other) === soundOf(note, bar));
+    return same === undefined || compareNotes(same, { note, place }).length > 0;
+  });
+  return { ...spanOf(bar), changed: changed.map(({ note }) => spanOf(note)), spelled: spelled(bar) };
 }
 
 function compareVoices(old: PlanStage, next: PlanStage, index: number): readonly Change[] {

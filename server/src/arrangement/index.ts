@@ -5,7 +5,7 @@ export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
 export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
-export { type Change, compareTunes } from './compare.ts';
+export { alignTunes, type Change, compareTunes } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {
   type ConfigFile,

@@ -1,6 +1,7 @@
 // Everything that can be handed out: pages, text, sound. Loaded on demand, for it brings the engraving and PDF libraries.
 export { type BarRange, barsName } from './bars.ts';
 export { type Booklet, type BookletTune, bookletFront } from './booklet.ts';
+export { type ComparedTune, comparisonPage } from './html/comparison.ts';
 export { htmlFile } from './html/file.ts';
 export { musicXml } from './musicxml/file.ts';
 export { type Packet, type PacketTune, packetFront, packetTitle } from './packet.ts';

@@ -1,6 +1,17 @@
 // A tune engraved for paper: one block a system, staff and tab together, and lines of words between.
 import { drawSystem, headroom, type Look, tabRoom } from '../../drawing/index.ts';
-import { drawTune, guarded, type ParsedTune, parse, type SceneNote, type SheetItem, toSceneNotes } from '../../engraving/index.ts';
+import {
+  drawTune,
+  type EngravedSystem,
+  type Guarded,
+  guarded,
+  type ParsedTune,
+  parse,
+  type SceneNote,
+  type SheetItem,
+  type SheetSystem,
+  toSceneNotes,
+} from '../../engraving/index.ts';
 import { backbeatLegend } from '../backbeats.ts';
 import type { Density, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
@@ -28,14 +39,39 @@ const musicFonts = {
   voicefont: { face: 'serif', size: 11, weight: 'normal', style: 'normal', decoration: 'none' },
 } as const;
 
+/** One system as it is printed, with what stands where on it; in units of the engraving. */
+export interface PrintedSystem {
+  readonly system: EngravedSystem;
+  readonly marks: readonly Mark[];
+}
+
+/** The systems of a tune, lines as wide as on the usual paper; or why it cannot be drawn. */
+export function engravedSystems(tune: HandoutTune, paper: Paper, fonts: FontBook): readonly PrintedSystem[] | { readonly problem: string } {
+  const drawn = drawnTune(tune, staffWidth(paper), fonts);
+  if (!drawn.ok) return { problem: drawn.failed.message };
+  const look = lookOf(tune, 'all');
+  return drawn.value.flatMap((item) => (item.kind === 'words' ? [] : [{ system: item.system, marks: printedMarks(item, tune, look) }]));
+}
+
+const lookOf = (tune: HandoutTune, density: Density): Look => ({ density, bassVoices: tune.plans.map((plan) => plan.voice) });
+
+const printedMarks = (item: SheetSystem<readonly Mark[]>, tune: HandoutTune, look: Look): readonly Mark[] => [
+  ...item.kept.picture,
+  ...drawSystem(item.system, tune.plans, look).flatMap(marksOf),
+];
+
+function drawnTune(tune: HandoutTune, width: number, fonts: FontBook): Guarded<readonly SheetItem<readonly Mark[]>[]> {
+  const parsed = parse(tune.engraving, drawnNotes(tune));
+  if (!parsed.ok) return parsed;
+  Object.assign(parsed.value.tune.formatting, musicFonts);
+  return guarded('draw', () => drawnItems(parsed.value, tune, width, fonts));
+}
+
 /** Engraves a tune on lines as wide as the paper allows; `size` is a share of the usual staff size. */
 export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density, size: number): EngravedTune {
-  const parsed = parse(tune.engraving, drawnNotes(tune));
-  if (!parsed.ok) return { kind: 'failed', message: parsed.failed.message };
-  Object.assign(parsed.value.tune.formatting, musicFonts);
-  const drawn = guarded('draw', () => drawnItems(parsed.value, tune, staffWidth(paper) / size, fonts));
+  const drawn = drawnTune(tune, staffWidth(paper) / size, fonts);
   if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
-  const look: Look = { density, bassVoices: tune.plans.map((plan) => plan.voice) };
+  const look = lookOf(tune, density);
   const titles = new Set(tune.score.texts.filter((text) => text.letter === 'T').map((text) => text.text));
   // The library repeats further titles of the header before the music; ours stand under the title.
   const items = drawn.value.filter((item) => item.kind !== 'words' || item.role !== 'subtitle' || !titles.has(item.text));
@@ -64,7 +100,7 @@ function itemBlock(
 ): Block {
   const width = staffWidth(set.paper) * unit;
   if (item.kind === 'words') return wordsBlock(item.text, item.role === 'subtitle' ? 'serif-bold' : 'serif', width, fonts);
-  const marks = [...item.kept.picture, ...drawSystem(item.system, tune.plans, look).flatMap(marksOf)];
+  const marks = printedMarks(item, tune, look);
   // A line too dense for the paper is set smaller, not cut off.
   const scale = Math.min(unit * set.size, width / item.system.right);
   return blockOf(fonts, 'system', marks, scale);

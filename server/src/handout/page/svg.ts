@@ -47,6 +47,10 @@ export function svgPage(sheet: Sheet, page: Page, fonts: FontBook, text: SvgText
   ].join('\n');
 }
 
+/** Marks as SVG elements, for a picture in a page that brings the fonts. */
+export const markElements = (marks: readonly Mark[], fonts: FontBook): string =>
+  marks.map((mark) => markElement(mark, fonts, 'fonts-outside')).join('');
+
 const group = (placed: Placed, fonts: FontBook, text: SvgText): string =>
   `<g transform="translate(${short(placed.x)} ${short(placed.y)}) scale(${placed.scale.toFixed(5)})">${placed.marks.map((mark) => markElement(mark, fonts, text)).join('')}</g>`;
 
