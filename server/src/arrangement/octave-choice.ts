@@ -27,7 +27,7 @@ export const registers = {
   high: { preferred: [50, 64], usual: 12 },
 } as const;
 
-/** What an assignment costs, most important first: notes out of range, octave changes inside a part, joins over a fifth worse than the source's, notes outside the preferred range, octaves from the usual distance. */
+/** What an assignment costs, most important first: notes out of range, octave changes inside a part, joins over a fifth that are worse than the source's (see `worseJoin`), notes outside the preferred range, octaves from the usual distance. */
 export type Rank = readonly [number, number, number, number, number];
 
 export interface OctaveChoice {
@@ -139,12 +139,19 @@ function joinRank(phrases: readonly Phrase[], keys: readonly string[], chosen: r
   return rank;
 }
 
-/** 1 if the step between two phrases is over a fifth (7 semitones) and wider than the source's. */
+/** A fifth in semitones: the widest join that a hand crosses without a leap to prepare, to the next string but one at the most. */
+const fifth = 7;
+
+/**
+ * 1 if the step between two phrases is over a fifth and wider than the source's.
+ * "Over a fifth" is read of the join that is made, not of what it is worse by: a third that becomes a sixth counts, although it
+ * is only a fourth worse, since the ear hears the leap; a ninth that the source has too does not, since it is the tune's own.
+ */
 function worseJoin(before: Phrase, after: Phrase, jump: number): number {
   const from = before.tones.at(-1);
   const to = after.tones[0];
   if (from === undefined || to === undefined) return 0;
   const source = Math.abs(to.midi - from.midi);
   const made = Math.abs(to.midi - from.midi + jump);
-  return made > 7 && made > source ? 1 : 0;
+  return made > fifth && made > source ? 1 : 0;
 }

@@ -44,6 +44,18 @@ describe('10. whole phrases take one octave', () => {
   });
 });
 
+describe('joins over a fifth worse than the source’s', () => {
+  /** Semitones below, one a part: A alone would lie 24 below; B climbs out of the preferred range there, so that 36 is cheaper but for the join. */
+  const below = (body: string) => {
+    const { report } = arranged(tune('M:4/4 ; L:1/4 ; K:C', body), { version: 'low', thin: 'none' });
+    return [...new Set(report.map((note) => note.below))];
+  };
+  it('a sixth made of a third counts, though it is but a fourth wider: range gives way', () =>
+    expect(below('P:A\nCDEc|\nP:B\nefga|')).toEqual([24]));
+  it('a fifth made of a fourth up falls under no rule: range decides', () => expect(below('P:A\nCDEG|\nP:B\ncfga|')).toEqual([24, 36]));
+  it('a leap that the source has as wide is the tune’s own', () => expect(below('P:A\nCDEC|\nP:B\nf2a2|')).toEqual([24, 36]));
+});
+
 describe('what is copied and what is left out', () => {
   const body = (text: string, fields = 'M:4/4 ; L:1/4') =>
     bodyOf(arranged(tune(`${fields} ; K:C`, text), { version: 'low', thin: 'none' }).text);
