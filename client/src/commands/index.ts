@@ -4,6 +4,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Line } from '../line.ts';
 import type { Sheets } from '../preview/sheets.ts';
 import { cleanPasted } from './clean-pasted.ts';
+import { compareWithCommit } from './compare-commit.ts';
 import { enterNote } from './enter-note.ts';
 import { exportHandout } from './export-handout.ts';
 import { lockSheet } from './lock-sheet.ts';
@@ -40,6 +41,7 @@ const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
   'bullfiddle.bar.next': moveByBar('on'),
   'bullfiddle.bar.previous': moveByBar('back'),
   'bullfiddle.paste.clean': cleanPasted,
+  'bullfiddle.compare': compareWithCommit,
   'bullfiddle.export': exportHandout,
 };
 

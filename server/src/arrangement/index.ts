@@ -5,7 +5,7 @@ export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
 export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
-export { alignTunes, type Change, compareTunes } from './compare.ts';
+export { type Change, compareTunes } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {
   type ConfigFile,
@@ -19,6 +19,7 @@ export {
   resolveConfig,
 } from './config.ts';
 export { declarationKeys, headerProblems, readDeclarations } from './declarations.ts';
+export { type Difference, differences, toldByBar } from './differences.ts';
 export { type HammerSuggestion, hammerSuggestions } from './hammers.ts';
 export { type InkOptions, inkEdits } from './ink.ts';
 export { octaveEdits } from './octave-edits.ts';

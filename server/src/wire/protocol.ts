@@ -100,6 +100,19 @@ export interface Exported {
   readonly words: readonly string[];
 }
 
+/** An open document against another state of its text, which `before` names. */
+export interface CompareAsk {
+  readonly uri: string;
+  readonly old: string;
+  readonly before: string;
+}
+
+/** A page that shows the two states side by side; null for none, and why. */
+export interface Compared {
+  readonly page: string | null;
+  readonly words: string;
+}
+
 /** Requests from the client. A null answer means that the text has moved on. */
 export interface AskServer {
   readonly 'bullfiddle/places': { readonly ask: NoteAt; readonly answer: readonly Choice[] | null };
@@ -113,6 +126,7 @@ export interface AskServer {
   /** Pasted tune text made plain, its line ends those of the text's first line. */
   readonly 'bullfiddle/clean': { readonly ask: { readonly text: string }; readonly answer: string };
   readonly 'bullfiddle/export': { readonly ask: ExportAsk; readonly answer: Exported };
+  readonly 'bullfiddle/compare': { readonly ask: CompareAsk; readonly answer: Compared };
   readonly 'bullfiddle/choose': { readonly ask: NoteAt & { readonly choice: Choice }; readonly answer: DocumentEdits | null };
 }
 

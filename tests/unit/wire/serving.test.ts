@@ -2,6 +2,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import type { CodeAction, CompletionItem, DocumentSymbol, Hover, TextEdit, WorkspaceSymbol } from 'vscode-languageserver-protocol';
 import type { Wish } from '../../../server/src/wire/protocol.ts';
+import { fontFiles } from '../../support/handout.ts';
 import { seeded } from '../../support/random.ts';
 import { type Around, edited, placeIn, type Session, startSession, until } from './support/session.ts';
 
@@ -227,6 +228,17 @@ describe('changes by command', () => {
     const { base64, words } = await ask('bullfiddle/export', { uri, format: 'pdf', at: null, date: '' });
     expect(base64).toBeNull();
     expect(words.join()).toContain('command line');
+  });
+  it('shows the text beside an earlier one, bar by bar', async () => {
+    const { open, ask } = await start({
+      handouts: { load: () => import('../../../server/src/handout/index.ts'), font: async (name) => fontFiles[name] },
+    });
+    await open(uri, tune);
+    const { page } = await ask('bullfiddle/compare', { uri, old: tune.replace('A,B,D|', 'A,A,D|'), before: 'Last commit' });
+    const words = ['What changed: tune.abc', 'Last commit', 'notes G A B D, were G A A D'].filter((each) => page?.includes(each) !== true);
+    expect(words).toEqual([]);
+    const same = await ask('bullfiddle/compare', { uri, old: tune, before: 'Last commit' });
+    expect(same).toMatchObject({ page: null, words: expect.stringContaining('Nothing') });
   });
   it('moves by bars and cleans what was pasted', async () => {
     const { open, ask, text } = await start();

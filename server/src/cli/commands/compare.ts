@@ -1,10 +1,11 @@
 // `bullfiddle compare`: what changed between two files, or since a git revision, as a player would say it.
+import { readBook } from '../../abc/index.ts';
+import { type Difference, differences } from '../../arrangement/index.ts';
 import { makeTables } from '../../fingering/index.ts';
 import { readArguments } from '../arguments.ts';
 import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { configsOf } from '../config.ts';
-import { type Difference, differences } from '../differences.ts';
 import { type Teller, tellers } from '../output/changes.ts';
 import { readAtRevision } from '../revision.ts';
 import { usageError } from '../run.ts';
@@ -41,7 +42,7 @@ async function compareFiles(old: string, next: string, teller: Teller, io: Io): 
   const [was, is] = texts;
   if (was === null || is === null || was === undefined || is === undefined) return 2;
   const config = await configsOf(io).settingsFor(next, null);
-  const code = tellAll(next, differences(was, is, config!, makeTables(tableBytes)), teller);
+  const code = tellAll(next, differences(readBook(was), readBook(is), config!, makeTables(tableBytes)), teller);
   await teller.end();
   return code;
 }
@@ -63,7 +64,7 @@ async function compareRevision(revision: string, args: readonly string[], teller
         const was = await readAtRevision(revision, path, io.cwd);
         const is = await io.read(path);
         const config = await configs.settingsFor(path, null);
-        const found = tellAll(path, differences(was ?? '', is, config!, tables), teller);
+        const found = tellAll(path, differences(readBook(was ?? ''), readBook(is), config!, tables), teller);
         code = code === 2 ? 2 : found === 1 ? 1 : code;
       } catch (problem) {
         said(path, problem, io);
@@ -75,7 +76,12 @@ async function compareRevision(revision: string, args: readonly string[], teller
   return code;
 }
 
-function tellAll(file: string, found: readonly Difference[], { tell }: Teller): ExitCode {
-  for (const difference of found) tell(file, difference);
-  return found.length > 0 ? 1 : 0;
+function tellAll(file: string, found: Iterable<Difference | null>, { tell }: Teller): ExitCode {
+  let code: ExitCode = 0;
+  for (const difference of found) {
+    if (difference === null) continue;
+    tell(file, difference);
+    code = 1;
+  }
+  return code;
 }

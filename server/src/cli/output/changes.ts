@@ -1,8 +1,7 @@
 // What changed, told as lines for people, as JSON, or as one page with both states drawn side by side.
-import { alignTunes, type Change } from '../../arrangement/index.ts';
+import { type Change, type Difference, toldByBar } from '../../arrangement/index.ts';
 import type { ComparedTune } from '../../handout/index.ts';
 import type { Io } from '../command.ts';
-import type { Difference } from '../differences.ts';
 import { fontsOf } from './fonts.ts';
 import { handoutTune } from './keep.ts';
 
@@ -59,13 +58,7 @@ function tellPage(io: Io, before: string, after: string): Teller {
   };
 }
 
-function comparedTune({ title, change, changes, old, next }: Difference): ComparedTune {
-  const whole = changes.filter(({ bar }) => bar === null).map(({ words }) => words);
-  return {
-    title,
-    old: old && handoutTune(old.stage),
-    next: next && handoutTune(next.stage),
-    words: change === 'changed' ? whole : [`Tune ${change}.`],
-    bars: old === null || next === null ? [] : alignTunes(old.stage, next.stage),
-  };
+function comparedTune(difference: Difference): ComparedTune {
+  const { title, old, next } = difference;
+  return { title, old: old && handoutTune(old.stage), next: next && handoutTune(next.stage), ...toldByBar(difference) };
 }

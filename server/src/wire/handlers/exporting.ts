@@ -2,11 +2,10 @@
 
 import type { CancellationToken } from 'vscode-languageserver';
 import type { PlanStage } from '../../arrangement/types.ts';
-import { prepare } from '../../engraving/prepare.ts';
 import type * as Handout from '../../handout/index.ts';
-import { playOut } from '../../score/index.ts';
 import { tuneAt } from '../convert.ts';
 import type { OpenDocument } from '../documents.ts';
+import { fontsOf, handoutTune } from '../handouts.ts';
 import type { HandoutMaker } from '../host.ts';
 import type { AskServer, ExportAsk, HandoutFormat } from '../protocol.ts';
 import type { Desktop } from './index.ts';
@@ -43,12 +42,7 @@ async function handoutTunes(desktop: Desktop, document: OpenDocument, ask: Expor
     if (plan === null) return null;
     plans.push(plan);
   }
-  return plans.map(({ book, index, score, fingered }) => ({
-    score,
-    played: playOut(score),
-    engraving: prepare(book, index),
-    plans: fingered.map(({ plan }) => plan),
-  }));
+  return plans.map(handoutTune);
 }
 
 interface Order {
@@ -94,8 +88,7 @@ async function onPages(
   { tunes, ask }: Order,
   look: Handout.ExportOptions,
 ): Promise<Exporting['answer']> {
-  const files = await Promise.all(kit.fontNames.map(async (name) => [name, await maker.font(name)] as const));
-  const fonts = kit.openFonts(Object.fromEntries(files) as Handout.FontFiles);
+  const fonts = await fontsOf(kit, maker);
   const { sheet, problems, missing } = kit.makeSheet(tunes, titleOf(tunes), fonts, look, () => {});
   const words = problems.map(({ title, message }) => `"${title}" could not be engraved: ${message}`);
   if (missing.length > 0) words.push(`No font of ours has ${missing.slice(0, 10).join(' ')}: printed as a box.`);

@@ -10,6 +10,7 @@ import type { TuneIndex } from '../tune-index.ts';
 import { bars } from './bars.ts';
 import { changes } from './changes.ts';
 import { codeActions } from './code-actions.ts';
+import { comparing } from './comparing.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { exporting } from './exporting.ts';
@@ -46,6 +47,7 @@ export const handlers: readonly ((desktop: Desktop) => void)[] = [
   bars,
   changes,
   codeActions,
+  comparing,
   completion,
   definition,
   exporting,

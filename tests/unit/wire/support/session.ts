@@ -8,6 +8,7 @@ import {
   type PublishDiagnosticsParams,
   type TextEdit,
 } from 'vscode-languageserver-protocol/node';
+import type { HandoutMaker } from '../../../../server/src/wire/host.ts';
 import type { AskServer, FromServer } from '../../../../server/src/wire/protocol.ts';
 import { serve } from '../../../../server/src/wire/server.ts';
 
@@ -35,9 +36,11 @@ export interface Around {
   readonly settings?: unknown;
   /** `never` keeps every search waiting. */
   readonly turns?: 'given' | 'never';
+  /** Whether the makers of pages are at hand. */
+  readonly handouts?: HandoutMaker | null;
 }
 
-export async function startSession({ files = {}, settings = {}, turns = 'given' }: Around = {}): Promise<Session> {
+export async function startSession({ files = {}, settings = {}, turns = 'given', handouts = null }: Around = {}): Promise<Session> {
   const [up, down] = [new PassThrough(), new PassThrough()];
   let over = false;
   const server = createConnection(new StreamMessageReader(up), new StreamMessageWriter(down));
@@ -45,7 +48,7 @@ export async function startSession({ files = {}, settings = {}, turns = 'given' 
     now: () => performance.now(),
     soon: (work) => void (turns === 'given' && setImmediate(() => over || work())),
     read: () => Promise.resolve(null),
-    handouts: null,
+    handouts,
     tableBytes: 8 * 1024 * 1024,
   });
   const client = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
