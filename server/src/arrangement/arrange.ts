@@ -8,10 +8,11 @@ import { arrangedHeader } from './arranged-header.ts';
 import { composeBody } from './compose.ts';
 import { inkEdits } from './ink.ts';
 import { type Interval, intervalFor } from './interval.ts';
-import { type Melody, melodyOf } from './melody.ts';
-import { chooseOctaves, type OctaveChoice, registers } from './octave-choice.ts';
+import { type Melody, melodyOf, type Tone } from './melody.ts';
+import { chooseOctaves, type OctaveChoice, type Phrase, registers } from './octave-choice.ts';
+import { type Judged, type LeastThinning, leastThinning, order, rungs } from './phrase-thinning.ts';
 import { planStage, scoreStage } from './stages.ts';
-import { dropped, meetsPace, type Pace, type Placed, slurred, type Thinning } from './thinning.ts';
+import { dropped, type Pace, type Placed, type Slurred, slurred, type Thinning } from './thinning.ts';
 import type { FileConfig, Plan, PlanStage, ScoreStage } from './types.ts';
 import { digestsText, madeDigests, sourceDigests } from './versions.ts';
 
@@ -45,6 +46,8 @@ export interface NoteReport {
   readonly fate: NoteFate;
   /** Semitones below the source; null for a dropped note. */
   readonly below: number | null;
+  /** The rung of its phrase. */
+  readonly thinning: Thinning;
   readonly why: string;
 }
 
@@ -52,6 +55,7 @@ export type Arranged =
   | {
       readonly kind: 'arranged';
       readonly text: string;
+      /** The highest rung that any phrase is thinned by. */
       readonly thinning: Thinning;
       readonly report: readonly NoteReport[];
       /** How it is fingered; null where the source's first voice gives no part. */
@@ -69,20 +73,25 @@ export function arrange(source: ScoreStage, request: ArrangeRequest, tools: Arra
   const work: Work = { source, melody, request, tools, by, pace: paceOf(source, request, tools.config), drafts: new Map() };
   const choice = chooseOctaves(melody, registerOf(request, tools.config), request.keyShift);
   if (choice.rank[0] > 0) return { kind: 'impossible', message: outOfRange(choice, work) };
-  const { line, thinning, dropped: gone, distances, warnings } = fittest(work, choice);
-  const text = finished(work, line);
-  const plan = draft(work, line).fingered[0]?.plan ?? null;
+  const fitted = fittest(work, choice);
+  const { line } = fitted.made;
   return {
     kind: 'arranged',
-    text,
-    thinning,
-    plan,
-    report: reportOf(work, choice, distances, line, gone),
-    warnings: choice.exact ? warnings : [...warnings, notProven],
+    text: finished(work, line),
+    thinning: fitted.rungs.reduce((a, b) => (rungs.indexOf(b) > rungs.indexOf(a) ? b : a), 'none'),
+    plan: draft(work, line).fingered[0]?.plan ?? null,
+    report: reportOf(work, choice, fitted.made),
+    warnings: [
+      ...(fitted.troubles.length > 0 ? [tooFast] : []),
+      ...(choice.exact ? [] : [notProven]),
+      ...(fitted.exact ? [] : [thinnedRoughly]),
+    ],
   };
 }
 
+const tooFast = 'No thinning makes this comfortable at the tempo; play it slower, or see the findings.';
 const notProven = 'The tune has very many different phrases: the octaves were chosen without looking at every assignment.';
+const thinnedRoughly = 'The tune has very many different phrases: some may be thinned more than they need be.';
 
 interface Work {
   readonly source: ScoreStage;
@@ -124,65 +133,81 @@ function outOfRange(choice: OctaveChoice, work: Work): string {
 
 const outside = (pitch: number, low: number, high: number): boolean => pitch < low || pitch > high;
 
+/** A line for one assignment of octaves, and how it was thinned. */
 interface Fitting {
   readonly line: readonly Placed[];
-  readonly thinning: Thinning;
   readonly dropped: ReadonlyMap<NoteId, string>;
   readonly distances: readonly number[];
-  readonly warnings: readonly string[];
+  /** One a phrase. */
+  readonly rungs: readonly Thinning[];
 }
 
-/** The lowest rung of thinning that a hand can play at the tempo; among equally good octaves the cheaper fingering. */
-function fittest(work: Work, choice: OctaveChoice): Fitting {
-  const rungs: readonly Thinning[] = work.request.thin === 'auto' ? ['none', 'slur', 'run', 'quarter'] : [work.request.thin];
-  let last: Fitting | null = null;
-  for (const thinning of rungs) {
-    const fittings = choice.best.flatMap((distances) => thinnedFor(work, choice, distances, thinning) ?? []);
-    const judged = fittings.map((fitting) => ({ fitting, cost: costOf(work, fitting.line) }));
-    const playable = judged.filter((one) => one.cost !== null).sort((a, b) => a.cost! - b.cost!);
-    last = (playable[0] ?? judged[0])?.fitting ?? last;
-    const meets = playable[0] !== undefined && (work.pace === null || meetsPace(playable[0].fitting.line, work.pace));
-    if (meets) return playable[0]!.fitting;
-  }
-  const line = last ?? plain(work, choice, choice.best[0]!);
-  return { ...line, warnings: ['No thinning makes this comfortable at the tempo; play it slower, or see the findings.'] };
+/** The least thinning that a hand can play at the tempo; among equally good octaves the one thinned less, then the cheaper fingering. */
+function fittest(work: Work, choice: OctaveChoice): LeastThinning<Fitting> {
+  const fitted = choice.best.map((distances) => thinnedFor(work, choice, distances));
+  const cost = ({ made }: LeastThinning<Fitting>): number => costOf(work, made.line) ?? Number.MAX_SAFE_INTEGER;
+  const height = (one: LeastThinning<Fitting>): readonly number[] => one.rungs.map((rung) => rungs.indexOf(rung));
+  return fitted.reduce((a, b) => {
+    const better = b.troubles.length - a.troubles.length || order(height(b), height(a)) || cost(b) - cost(a);
+    return better < 0 ? b : a;
+  });
 }
 
-function plain(work: Work, choice: OctaveChoice, distances: readonly number[]): Fitting {
+function thinnedFor(work: Work, choice: OctaveChoice, distances: readonly number[]): LeastThinning<Fitting> {
+  const { thin } = work.request;
+  const judge = (chosen: readonly Thinning[]): Judged<Fitting> => judged(work, choice, distances, chosen);
+  if (thin === 'auto')
+    return leastThinning(
+      choice.phrases.map((phrase) => phrase.key),
+      judge,
+    );
+  const chosen = choice.phrases.map(() => thin);
+  return { ...judge(chosen), rungs: chosen, exact: true };
+}
+
+/** The line with each phrase at its rung, and where it is too fast to pluck, else where no hand plays it. */
+function judged(work: Work, choice: OctaveChoice, distances: readonly number[], chosen: readonly Thinning[]): Judged<Fitting> {
+  const phraseOf = new Map(choice.phrases.flatMap((phrase, i) => phrase.tones.map((tone) => [tone.id, i] as const)));
+  const rungOf = (tone: Tone): Thinning => chosen[phraseOf.get(tone.id)!]!;
+  const less = dropped(plainLine(work, choice, distances), work.melody, rungOf);
+  const whole = less.line.filter(({ tone }) => rungOf(tone) === 'none').map(({ tone }) => tone.id);
+  const { line, overfull } = work.pace === null ? { ...less, overfull: [] } : playableSlurs(work, less.line, work.pace, whole);
+  const stuck = overfull.length > 0 ? overfull : unplayable(work, line);
+  const troubles = stuck.map((at) => [...new Set(at.map((i) => phraseOf.get(line[i]!.tone.id)!))]);
+  return { made: { line, dropped: less.dropped, distances, rungs: chosen }, troubles };
+}
+
+function plainLine(work: Work, choice: OctaveChoice, distances: readonly number[]): readonly Placed[] {
   const line = choice.phrases.flatMap((phrase, i) =>
     phrase.tones.map(
       (tone): Placed => ({ tone, sounding: tone.midi + work.request.keyShift - distances[i]!, duration: tone.duration, slur: 'none' }),
     ),
   );
-  return { line: line.sort((a, b) => compare(a.tone.onset, b.tone.onset)), thinning: 'none', dropped: new Map(), distances, warnings: [] };
+  return line.sort((a, b) => compare(a.tone.onset, b.tone.onset));
 }
 
-function thinnedFor(work: Work, choice: OctaveChoice, distances: readonly number[], thinning: Thinning): Fitting | null {
-  const fitting = plain(work, choice, distances);
-  if (thinning === 'none') return fitting;
-  const less = thinning === 'slur' ? { line: fitting.line, dropped: fitting.dropped } : dropped(fitting.line, work.melody, thinning);
-  const line = work.pace === null ? less.line : playableSlurs(work, less.line, work.pace);
-  return line === null ? null : { ...fitting, ...less, line, thinning };
-}
-
-/** Slurs that meet the pace and that a hand plays: pairs inside an unplayable window are not taken again. */
-function playableSlurs(work: Work, line: readonly Placed[], pace: Pace): readonly Placed[] | null {
-  const banned = new Set<NoteId>();
+/** Slurs that meet the pace as far as they can and that a hand plays: pairs inside an unplayable window are not taken again, nor pairs of a phrase that stays `whole`. */
+function playableSlurs(work: Work, line: readonly Placed[], pace: Pace, whole: readonly NoteId[]): Slurred {
+  const banned = new Set<NoteId>(whole);
   for (;;) {
     const made = slurred(line, work.melody, pace, banned);
-    if (made === null) return null;
-    const bad = unplayableSlurs(work, made);
+    const bad = made.overfull.length > 0 ? [] : unplayableSlurs(work, made.line);
     if (bad.length === 0) return made;
     for (const id of bad) banned.add(id);
   }
 }
 
-/** First notes of slurs that lie in an unplayable passage. */
-function unplayableSlurs(work: Work, line: readonly Placed[]): readonly NoteId[] {
+/** Indices of the notes of each unplayable passage. */
+function unplayable(work: Work, line: readonly Placed[]): readonly (readonly number[])[] {
   const fingered = draft(work, line).fingered[0];
   if (fingered === undefined || fingered.plan.playable) return [];
   const at = new Map(fingered.part.notes.map((note, i) => [note.id, i]));
-  const inside = new Set(fingered.plan.windows.flatMap((window) => window.notes.map((id) => at.get(id)!)));
+  return fingered.plan.windows.map((window) => window.notes.map((id) => at.get(id)!));
+}
+
+/** First notes of slurs that lie in an unplayable passage. */
+function unplayableSlurs(work: Work, line: readonly Placed[]): readonly NoteId[] {
+  const inside = new Set(unplayable(work, line).flat());
   return line.flatMap((placed, i) => (placed.slur === 'first' && (inside.has(i) || inside.has(i + 1)) ? [placed.tone.id] : []));
 }
 
@@ -221,28 +246,38 @@ function finished(work: Work, line: readonly Placed[]): string {
   return arrangedHeader(source, request, by, { from: digestsText(sourceDigests(source)), made }) + inked.slice(plain.length);
 }
 
-function reportOf(
-  work: Work,
-  choice: OctaveChoice,
-  distances: readonly number[],
-  line: readonly Placed[],
-  gone: ReadonlyMap<NoteId, string>,
-): readonly NoteReport[] {
-  const usual = registers[work.request.version].usual;
-  const kept = new Map(line.map((placed) => [placed.tone.id, placed]));
+function reportOf(work: Work, choice: OctaveChoice, fitting: Fitting): readonly NoteReport[] {
+  const kept = new Map(fitting.line.map((placed) => [placed.tone.id, placed]));
   const spans = new Map(work.melody.voice.notes.map((note) => [note.id, note]));
   return choice.phrases.flatMap((phrase, i) =>
     phrase.tones.map((tone): NoteReport => {
       const { from, to } = spans.get(tone.id)!;
-      const below = distances[i]!;
-      const base = { note: tone.id, from, to, bar: tone.bar + 1 };
+      const below = fitting.distances[i]!;
+      const base = { note: tone.id, from, to, bar: tone.bar + 1, thinning: fitting.rungs[i]! };
       const placed = kept.get(tone.id);
-      if (placed === undefined) return { ...base, fate: 'dropped', below: null, why: gone.get(tone.id) ?? 'left out' };
-      if (placed.slur === 'second') return { ...base, fate: 'slurred', below, why: 'slurred to the note before to save a pluck' };
-      if (compare(placed.duration, tone.duration) > 0)
-        return { ...base, fate: 'lengthened', below, why: 'sounds on over what was left out' };
-      if (below !== usual) return { ...base, fate: 'octave', below, why: `its phrase lies better ${below} semitones down than ${usual}` };
-      return { ...base, fate: 'kept', below, why: `${below} semitones down, as usual for a ${work.request.version} version` };
+      if (placed !== undefined) return { ...base, below, ...fateOf(tone, placed, below, work.request.version) };
+      const why = `${fitting.dropped.get(tone.id) ?? 'left out'}; ${barsOf(phrase)} thinned to ${words[fitting.rungs[i]!]}`;
+      return { ...base, fate: 'dropped', below: null, why };
     }),
   );
+}
+
+const words: Readonly<Record<Thinning, string>> = {
+  none: 'nothing less',
+  slur: 'slurs',
+  run: 'the notes that carry the tune',
+  quarter: 'the beats',
+};
+
+function barsOf({ bars }: Phrase): string {
+  const [first, last] = [bars[0]! + 1, bars.at(-1)! + 1];
+  return first === last ? `bar ${first} is` : `bars ${first} to ${last} are`;
+}
+
+function fateOf(tone: Tone, placed: Placed, below: number, version: 'low' | 'high'): Pick<NoteReport, 'fate' | 'why'> {
+  const { usual } = registers[version];
+  if (placed.slur === 'second') return { fate: 'slurred', why: 'slurred to the note before to save a pluck' };
+  if (compare(placed.duration, tone.duration) > 0) return { fate: 'lengthened', why: 'sounds on over what was left out' };
+  if (below !== usual) return { fate: 'octave', why: `its phrase lies better ${below} semitones down than ${usual}` };
+  return { fate: 'kept', why: `${below} semitones down, as usual for a ${version} version` };
 }

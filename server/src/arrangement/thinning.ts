@@ -19,14 +19,14 @@ export interface Thinned {
   readonly dropped: ReadonlyMap<NoteId, string>;
 }
 
-/** Leaves out notes off the grid: repeated, passing and neighbour notes (`run`), or all that may go (`quarter`). The note before sounds on. */
-export function dropped(line: readonly Placed[], melody: Melody, rung: 'run' | 'quarter'): Thinned {
+/** Leaves out notes off the grid by the rung of each: repeated, passing and neighbour notes (`run`), or all that may go (`quarter`). The note before sounds on. */
+export function dropped(line: readonly Placed[], melody: Melody, rungOf: (tone: Tone) => Thinning): Thinned {
   const lasts = new Set(melody.sections.map((s) => line.findLast((p) => s.bars.includes(p.tone.bar))?.tone.id));
   const kept: Placed[] = [];
   const gone = new Map<NoteId, string>();
   line.forEach((placed, i) => {
     const before = kept.at(-1);
-    const why = mayGo(placed, before) && !lasts.has(placed.tone.id) ? reason(line, i, rung) : null;
+    const why = mayGo(placed, before) && !lasts.has(placed.tone.id) ? reason(line, i, rungOf(placed.tone)) : null;
     if (why === null || before === undefined) kept.push(placed);
     else {
       gone.set(placed.tone.id, why);
@@ -42,7 +42,8 @@ function mayGo({ tone }: Placed, before: Placed | undefined): boolean {
   return before.tone.bar === tone.bar && equal(add(before.tone.onset, before.duration), tone.onset);
 }
 
-function reason(line: readonly Placed[], i: number, rung: 'run' | 'quarter'): string | null {
+function reason(line: readonly Placed[], i: number, rung: Thinning): string | null {
+  if (rung === 'none' || rung === 'slur') return null;
   const before = line[i - 1]?.sounding;
   const here = line[i]!.sounding;
   const after = line[i + 1]?.sounding;
@@ -67,30 +68,35 @@ export interface Pace {
 /** Longest time between the notes of a made slur: a hammered note later than this finds a string that has faded (a judgement). */
 const slurSeconds = 0.5;
 
-/** Whether no second holds more attacks than are comfortable. */
-export const meetsPace = (line: readonly Placed[], pace: Pace): boolean => firstOverfull(line, pace) === null;
+/** A line with slurs, and what they did not mend: the indices of the attacks of each second that is still too full. */
+export interface Slurred {
+  readonly line: readonly Placed[];
+  readonly overfull: readonly (readonly number[])[];
+}
 
-/** Slurs pairs until the pace is met, each time in the first second that is too full: pairs with an open string first, then the latest. `null` if that cannot be. `banned` holds first notes of pairs that no hand plays. */
-export function slurred(line: readonly Placed[], melody: Melody, pace: Pace, banned: ReadonlySet<NoteId>): readonly Placed[] | null {
+/** Slurs pairs until the pace is met, each time in the first second that is too full: pairs with an open string first, then the latest. `banned` holds first notes of pairs that may not be taken. */
+export function slurred(line: readonly Placed[], melody: Melody, pace: Pace, banned: ReadonlySet<NoteId>): Slurred {
   let made = line;
+  const overfull: (readonly number[])[] = [];
   for (;;) {
-    const full = firstOverfull(made, pace);
-    if (full === null) return made;
+    const full = firstOverfull(made, pace, overfull.at(-1)?.at(-1) ?? -1);
+    if (full === null) return { line: made, overfull };
     const pair = bestPair(made, melody, pace, banned, full);
-    if (pair === null) return null;
-    made = made.map((p, i) => (i === pair ? { ...p, slur: 'first' } : i === pair + 1 ? { ...p, slur: 'second' } : p));
+    if (pair === null) overfull.push(full);
+    else made = made.map((p, i) => (i === pair ? { ...p, slur: 'first' } : i === pair + 1 ? { ...p, slur: 'second' } : p));
   }
 }
 
 /** Closest that two plucked notes may come, in seconds: the hard limit of a right hand (10 a second, assumed). */
 const closestAttacks = 0.1;
 
-/** Indices of the attacks in the first second that holds too many, or around the first two that are too close: slurring any of them to the note before helps. */
-function firstOverfull(line: readonly Placed[], pace: Pace): readonly number[] | null {
+/** Indices of the attacks in the first second that holds too many, or around the first two that are too close, and that ends after the attack `past`: slurring any of them to the note before helps. */
+function firstOverfull(line: readonly Placed[], pace: Pace, past: number): readonly number[] | null {
   const attacks = line.flatMap((p, i) => (p.slur === 'second' ? [] : [{ i, at: toNumber(p.tone.onset) * pace.wholeSeconds }]));
   const most = Math.floor(pace.pluck);
   const gap = (from: number, to: number): number => attacks[to]!.at - attacks[from]!.at + 1e-9;
   for (let i = 1; i < attacks.length; i++) {
+    if (attacks[i]!.i <= past) continue;
     if (gap(i - 1, i) < closestAttacks) return [attacks[i - 1]!.i, attacks[i]!.i];
     if (i >= most && gap(i - most, i) < 1) return attacks.slice(i - most, i + 1).map((a) => a.i);
   }

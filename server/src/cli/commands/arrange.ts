@@ -45,7 +45,7 @@ export const arrange: Command = {
   --key K       move it to this key; the session's key is kept otherwise
   --tempo       the tempo to be met, instead of the tune's own
   --thin        how it may be made to meet the tempo: not at all, by slurs, by leaving out runs, quarters only,
-                or the first of these that works (auto, the default)
+                or each phrase by the first of these that works (auto, the default)
   --pins        pins written into the result: none, where something changes (the default), all
   --update      print the whole file with its made versions brought up to date; what a player changed stays.
                 Exit 1 if a part was changed on both sides
@@ -146,7 +146,15 @@ function reportOf(
     title: source.score.title,
     version,
     thinning: made.thinning,
-    notes: made.report.map(({ from, to, bar, fate, below, why }) => ({ from: from + at, to: to + at, bar, fate, below, why })),
+    notes: made.report.map(({ from, to, bar, fate, below, thinning, why }) => ({
+      from: from + at,
+      to: to + at,
+      bar,
+      fate,
+      below,
+      thinning,
+      why,
+    })),
   };
 }
 
