@@ -83,16 +83,38 @@ export function transposeFaults(stage: ScoreStage, by: number): readonly string[
   return midi(moved(there, -by)) === midi(stage) ? [] : [`by ${by} and back: other notes`];
 }
 
-/** Changes the source and the made version at random, updates, and says what a player's change lost. */
+/** Changes the source and the made version at random, notes and whole parts, updates, and says what a player's change lost. */
 export function updateFaults(source: ScoreStage, version: Version, random: Random): readonly string[] {
   const made = make(source, version, 'none');
   if (made.kind === 'impossible') return [];
-  const changed = scoreStage(readBook(edited(alone(source), scoreStage(readBook(alone(source)), 0), random, random.below(3))), 0);
+  const changed = reshaped(
+    scoreStage(readBook(edited(alone(source), scoreStage(readBook(alone(source)), 0), random, random.below(3))), 0),
+    random,
+  );
   const before = scoreStage(readBook(made.text), 0);
-  const mine = scoreStage(readBook(edited(made.text, before, random, random.below(3))), 0);
+  const mine = reshaped(scoreStage(readBook(edited(made.text, before, random, random.below(3))), 0), random);
   const updated = updateVersion(changed, mine, { tempo: null, thin: 'none', pins: 'changes' }, tools);
   if (updated.kind !== 'updated') return updated.kind === 'impossible' ? [] : [updated.message];
-  return [...lost(before, mine, updated.text), ...leftStale(changed, updated.text)];
+  const again = updateVersion(changed, scoreStage(readBook(updated.text), 0), { tempo: null, thin: 'none', pins: 'changes' }, tools);
+  const left = updated.parts.some((part) => part.state === 'left');
+  const moving = left || (again.kind === 'updated' && again.text === updated.text) ? [] : ['a second update changes something'];
+  return [...lost(before, mine, updated.text), ...leftStale(changed, updated.text), ...moving];
+}
+
+/** Sometimes with a part taken out, or a copy of one, put in before another or at the end. */
+function reshaped(stage: ScoreStage, random: Random): ScoreStage {
+  const voice = stage.score.voices[0];
+  const sections = voice === undefined ? [] : namedSections(voice);
+  const way = random.below(4);
+  if (sections.length < 2 || way > 1) return stage;
+  const region = regionOf(stage, voice!, random.pick(sections));
+  const text = stage.text.slice(region.from, region.to);
+  const place = regionOf(stage, voice!, random.pick(sections))[random.pick(['from', 'to'] as const)];
+  const opens = place === 0 || /\n$/.test(stage.text.slice(0, place)) ? '' : '\n';
+  const copy = `${opens}${text.replace(/^P:.*/, 'P:N').replace(/\n$/, '')}\n`;
+  const change = way === 0 ? { span: region, insert: '' } : { span: { from: place, to: place }, insert: copy };
+  const header = stage.book.header.lines.map(({ line }) => line.text).join('');
+  return scoreStage(readBook(header + applyEdits(stage.text, [change])), 0);
 }
 
 function lost(before: ScoreStage, mine: ScoreStage, text: string): readonly string[] {

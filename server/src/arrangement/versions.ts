@@ -95,18 +95,25 @@ export function regionOf(stage: ScoreStage, voice: Voice, section: Section): Spa
 /** The border before a bar: its part label's line if it has one, else its line if it begins one, else the bar itself. */
 function borderAt(stage: ScoreStage, bar: Bar): number {
   const first = stage.score.voices[0]!.notes.find((note) => note.bar === bar.index)?.from ?? bar.to;
-  const lines = stage.tree.lines.filter(({ at }) => at <= first);
-  const music = lines.at(-1);
-  const label = lines.at(-2);
+  const row = stage.tree.lines.findLastIndex(({ at }) => at <= first);
+  const music = stage.tree.lines[row];
   if (music === undefined) return bar.from;
-  const ownLine = bar.index === 0 || bar.from <= music.at;
-  if (!ownLine) return bar.from;
-  return label?.line.kind === 'field' && label.line.field.letter === 'P' && lines.length - 2 >= stage.tree.bodyStart ? label.at : music.at;
+  const ownLine = bar.index === 0 || /^[\s|:[\]]*$/.test(stage.text.slice(music.at, bar.from));
+  return ownLine ? (labelAbove(stage, row) ?? music.at) : bar.from;
 }
 
+/** Where the `P:` line stands that belongs to a line of music, comments and other fields between them included. */
+function labelAbove({ tree }: ScoreStage, row: number): number | null {
+  const above = tree.lines.slice(tree.bodyStart, row);
+  const since = above.slice(above.findLastIndex(({ line }) => sung.includes(line.kind)) + 1);
+  return since.findLast(({ line }) => line.kind === 'field' && line.field.letter === 'P')?.at ?? null;
+}
+
+/** Lines of music and what hangs under them. */
+const sung: readonly string[] = ['music', 'symbols', 'lyrics'];
+
 function bodyEnd(stage: ScoreStage): number {
-  const kinds = ['music', 'symbols', 'lyrics'];
-  const last = stage.tree.lines.findLast(({ line }) => kinds.includes(line.kind));
+  const last = stage.tree.lines.findLast(({ line }) => sung.includes(line.kind));
   return last === undefined ? stage.text.length : last.at + last.line.text.length;
 }
 

@@ -24,7 +24,7 @@ function said(part: string, state: PartState | undefined): string | null {
     case 'stale':
       return `The source of part ${part} has changed since this was made. Make it again with arrange --update.`;
     case 'conflict':
-      return `The source of part ${part} has changed, and this part was changed by hand: an update will leave it. Bring it in line by hand, or delete the part and arrange it anew.`;
+      return `The source of part ${part} has changed, and this part was changed by hand: an update will leave it. Bring it in line by hand, or delete the part and its name in from= to have it made again.`;
     case 'clean':
     case 'edited':
     case undefined:

@@ -147,6 +147,57 @@ describe('12. years of revision must lose nothing', () => {
     expect(half.text).toContain(edited.slice(edited.indexOf('P:A'), edited.indexOf('P:B')));
     expect(states(changed.replace('f2a2', 'f2g2'), half.text)).toEqual({ A: 'conflict', B: 'clean' });
   });
+  describe('parts come and go in the source', () => {
+    const how = { tempo: null, thin: 'none', pins: 'changes' } as const;
+    const update = (source: string, version: string) => {
+      const made = updateVersion(stageOf(source), stageOf(version), how, tools);
+      if (made.kind !== 'updated') throw new Error(made.message);
+      return { text: made.text, told: made.parts.map((part) => `${part.part} ${part.state}`) };
+    };
+    const unpinned = (text: string) => bodyOf(text).replaceAll(/!\w+!/g, '');
+    const c = 'P:C\nA2F2 D2F2|E2C2 D4|\n';
+    it.each([
+      ['at the end', `${reel}${c}`, ['A clean', 'B clean', 'C added']],
+      ['in the middle', reel.replace('P:B', `${c}P:B`), ['A clean', 'C added', 'B clean']],
+      ['at the start', reel.replace('P:A', `${c}P:A`), ['C added', 'A clean', 'B clean']],
+    ])('a part added %s is put in where the source has it, as if all had been made anew', (_where, source, told) => {
+      const made = update(source, low);
+      expect(made.told).toEqual(told);
+      expect(unpinned(made.text)).toBe(unpinned(arranged(source, { version: 'low', ...how }).text));
+      expect(made.text).toContain(low.slice(low.indexOf('P:A'), low.indexOf('P:B')));
+      expect(made.text).toContain(low.slice(low.indexOf('P:B')));
+      expect(update(source, made.text)).toEqual({ text: made.text, told: told.map((one) => one.replace('added', 'clean')) });
+    });
+    it('beside a part changed by hand, which stays byte for byte', () => {
+      const mine = low.replace('P:B\n', 'P:B\n% my own words\n');
+      const made = update(`${reel}${c}`, mine);
+      expect(made.told).toEqual(['A clean', 'B edited', 'C added']);
+      expect(made.text).toContain(mine.slice(mine.indexOf('P:A')));
+    });
+    it('a part that the source has no more goes if it is as made, and stays if it was changed', () => {
+      const without = reel.replace(/P:B[\s\S]*/, '');
+      expect(update(without, low)).toEqual({ text: arranged(without, { version: 'low', ...how }).text, told: ['A clean', 'B removed'] });
+      const mine = low.replace('P:B\n', 'P:B\n% my own words\n');
+      expect(update(without, mine)).toEqual({ text: mine, told: ['A clean', 'B conflict'] });
+    });
+    it('a part that the player took out stays out, until its name is taken out of from= too', () => {
+      const mine = low.replace(/P:B[\s\S]*/, '');
+      expect(update(reel, mine)).toEqual({ text: mine, told: ['A clean', 'B gone'] });
+      expect(update(reel.replace('f2a2', 'f2g2'), mine)).toEqual({ text: mine, told: ['A clean', 'B gone'] });
+      expect(update(reel, mine.replace(/(from=A:\w+),B:\w+/, '$1'))).toEqual({ text: low, told: ['A clean', 'B added'] });
+    });
+    it('a part of the player’s own with the name of a new one stays', () => {
+      const mine = `${low}P:C\nD,8|D,8|\n`;
+      expect(update(`${reel}${c}`, mine)).toEqual({ text: mine, told: ['A clean', 'B clean', 'C conflict'] });
+    });
+    it('parts without labels, told apart by repeats, come and go too', () => {
+      const plain = tune('I:bullfiddle tune=reel version=source ; M:2/2 ; L:1/8 ; K:D', '|:D2F2 A2F2|G2E2 D4:|\n|:f2a2 b2a2|g2e2 d4:|');
+      const more = `${plain}|:A2F2 D2F2|E2C2 D4:|\n`;
+      const version = (source: string) => arranged(source, { version: 'low', ...how }).text;
+      expect(update(more, version(plain))).toEqual({ text: version(more), told: ['A clean', 'B clean', 'C added'] });
+      expect(update(plain, version(more))).toEqual({ text: version(plain), told: ['A clean', 'B clean', 'C removed'] });
+    });
+  });
   it('an update keeps the file’s line ends', () => {
     const crlf = (text: string) => text.replace(/\n/g, '\r\n');
     const made = updateVersion(
