@@ -15,8 +15,8 @@ type Attributes = Readonly<Record<string, string>>;
 interface Drawing {
   readonly tag: Tag;
   readonly attributes: Attributes;
-  /** Only of a text. */
-  readonly text: string | null;
+  /** Only of a text, with the place of the group that holds it: moved by its group, a text is not laid out anew. */
+  readonly text: { readonly said: string; readonly place: string } | null;
 }
 
 /** A mark as it stands in the page. Marks of one `sort` have the same attributes with other values. */
@@ -41,8 +41,7 @@ function geometry(shape: Shape): Readonly<Record<string, string | number>> {
     case 'circle':
       return { cx: shape.x, cy: shape.y, r: shape.r };
     case 'text':
-      // Moved as a whole: the browser then keeps the letters as it has laid them out.
-      return { transform: `translate(${short(shape.x)} ${short(shape.y)})`, 'font-size': shape.size, 'text-anchor': shape.anchor };
+      return { 'font-size': shape.size, 'text-anchor': shape.anchor };
   }
 }
 
@@ -58,11 +57,17 @@ const voiceOf = (shape: Shape): Attributes =>
 function drawingOf(shape: Shape, classes: string, voice: Attributes): Drawing {
   const attributes: Record<string, string> = { class: classes, ...voice };
   for (const [name, value] of Object.entries(geometry(shape))) attributes[name] = typeof value === 'number' ? short(value) : value;
-  return { tag: tags[shape.kind], attributes, text: shape.kind === 'text' ? shape.text : null };
+  const text = shape.kind === 'text' ? { said: shape.text, place: `translate(${short(shape.x)} ${short(shape.y)})` } : null;
+  return { tag: tags[shape.kind], attributes, text };
 }
 
-const elementOf = (drawing: Drawing): SVGElement =>
-  svg(drawing.tag, drawing.attributes, ...(drawing.text === null ? [] : [text(drawing.text)]));
+function elementOf({ tag, attributes, text: words }: Drawing): SVGElement {
+  if (words === null) return svg(tag, attributes);
+  return svg('g', { transform: words.place }, svg(tag, attributes, text(words.said)));
+}
+
+/** The element of a mark that has its meaning: what is spoken and gets the focus. */
+export const meaningOf = (mark: Element): SVGElement => (mark.localName === 'g' ? mark.firstElementChild : mark) as SVGElement;
 
 /** Marks of one sort can be changed into each other. */
 export const sortOf = (shape: Shape): string => `${shape.kind} ${classesOf(shape)} ${shape.spoken === null ? 'silent' : 'spoken'}`;
@@ -72,9 +77,10 @@ export function paintMark(shape: Shape, sort: string, old: Painted | null): Pain
   const next = drawingOf(shape, classesOf(shape), voiceOf(shape));
   if (old === null) return { ...next, sort, element: elementOf(next) };
   const { element } = old;
-  for (const name in next.attributes)
-    if (next.attributes[name] !== old.attributes[name]) element.setAttribute(name, next.attributes[name]!);
-  if (next.text !== old.text) element.firstChild!.nodeValue = next.text;
+  const own = meaningOf(element);
+  for (const name in next.attributes) if (next.attributes[name] !== old.attributes[name]) own.setAttribute(name, next.attributes[name]!);
+  if (next.text !== null && next.text.place !== old.text?.place) element.setAttribute('transform', next.text.place);
+  if (next.text !== null && next.text.said !== old.text?.said) own.firstChild!.nodeValue = next.text.said;
   return { ...next, sort, element };
 }
 

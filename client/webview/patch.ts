@@ -11,21 +11,13 @@ export function patchChildren(parent: Element, wanted: readonly Element[]): void
   }
 }
 
-function patchAttributes(old: Element, wanted: Element): void {
-  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name)) old.removeAttribute(name);
-  for (const { name, value } of wanted.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
-}
-
-/** Makes `old` equal to `wanted`, an element of the same name, and takes from it only what is new. */
-export function patchTree(old: Element, wanted: Element): void {
-  patchAttributes(old, wanted);
-  let at = old.firstChild;
-  for (const child of [...wanted.childNodes]) {
+/** Gives `parent` the nodes of `source`: where the one at the same place is equal, it stays. */
+export function takeNodes(parent: Element, source: Element): void {
+  let at = parent.firstChild;
+  for (const node of [...source.childNodes]) {
     const next = at?.nextSibling ?? null;
-    if (at === null) old.append(child);
-    else if (at instanceof Element && child instanceof Element && at.nodeName === child.nodeName) {
-      if (!at.isEqualNode(child)) patchTree(at, child);
-    } else if (!at.isEqualNode(child)) at.replaceWith(child);
+    if (at === null) parent.append(node);
+    else if (!at.isEqualNode(node)) at.replaceWith(node);
     at = next;
   }
   while (at !== null) {

@@ -1,5 +1,6 @@
 // Walking the notes by keyboard: one stop at a time can be reached with Tab, arrows go on from there.
 import type { Shape } from '../../server/src/drawing/index.ts';
+import { meaningOf } from './paint.ts';
 import type { SystemView } from './system-view.ts';
 
 /** A spoken mark with the element that carries the focus. */
@@ -12,7 +13,7 @@ export interface SpokenMark {
 /** All spoken marks in the order of the page. Marks are painted one a shape, in order. */
 export const spokenMarks = (views: readonly SystemView[]): SpokenMark[] =>
   views.flatMap((view) =>
-    view.shapes().flatMap((shape, i) => (shape.spoken === null ? [] : [{ view, shape, element: view.marks.children[i] as SVGElement }])),
+    view.shapes().flatMap((shape, i) => (shape.spoken === null ? [] : [{ view, shape, element: meaningOf(view.marks.children[i]!) }])),
   );
 
 export const markOf = (views: readonly SystemView[], element: Element | null): SpokenMark | null =>

@@ -5,7 +5,7 @@ import type { Plan } from '../messages.ts';
 import { html, svg } from './dom.ts';
 import { makeMarks } from './marks.ts';
 import { paintFinding } from './paint.ts';
-import { patchTree } from './patch.ts';
+import { takeNodes } from './patch.ts';
 import { factsOf } from './seen.ts';
 
 /** What is put on a system beside its engraving. */
@@ -82,7 +82,7 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
 
   function showPicture(next: KeptSystem<SVGGElement>): void {
     if (next === kept) return;
-    patchTree(shown, next.picture);
+    takeNodes(shown, next.picture);
     kept = next;
     facts = '';
   }

@@ -186,7 +186,8 @@ function collect(node: InkNode, staffs: readonly Lines[], into: Stroke[], inRow:
     for (const box of piecesIn(node, name, staffs)) into.push({ ...box, row });
     return;
   }
-  for (const child of Array.from(node.childNodes)) if (child.nodeType === 1) collect(child, staffs, into, row);
+  const { childNodes } = node;
+  for (let i = 0; i < childNodes.length; i++) if (childNodes[i]!.nodeType === 1) collect(childNodes[i]!, staffs, into, row);
 }
 
 interface Builder {
