@@ -1,8 +1,11 @@
-// Runs in the page: times edits drawn by the page and by the bare engraving library, in turns.
+// Runs in the page: times edits drawn by the page, by the bare engraving library, and by the library with our room for the tab, in turns.
 import abcjs from 'abcjs';
 import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
+import { tabRoom } from '../../../server/src/drawing/index.ts';
+import { roomsFor } from '../../../server/src/engraving/room.ts';
 
-export type Side = 'ours' | 'bare';
+/** `roomy` is the bare library that leaves the room under each staff that our tab takes. */
+export type Side = 'ours' | 'bare' | 'roomy';
 
 /** ms from the call until the work is done (styles and layout included) and until the frame after it is painted. */
 export interface Timing {
@@ -37,10 +40,21 @@ const frame = (): Promise<void> =>
 /** The work of an edit ends with the forced layout: what is left is paint. */
 const layOut = (): number => document.body.getBoundingClientRect().height;
 
-async function bare(text: string): Promise<Timing> {
+interface Parsed {
+  tablatures: ReturnType<typeof roomsFor>;
+}
+
+/** The last staff of a line gets no room of its own from `roomsFor`: a second, which no tune here has, lets the first have it. */
+function withRoom(tune: Parsed): Parsed {
+  tune.tablatures = roomsFor([tabRoom, 0]);
+  return tune;
+}
+
+async function bare(text: string, side: 'bare' | 'roomy'): Promise<Timing> {
+  const options = side === 'roomy' ? { afterParsing: withRoom as never } : {};
   const began = performance.now();
   if (host.parentNode === null) document.body.append(host);
-  abcjs.renderAbc(host, text, { add_classes: true });
+  abcjs.renderAbc(host, text, { add_classes: true, ...options });
   layOut();
   const work = performance.now() - began;
   await frame();
@@ -69,7 +83,7 @@ function ours(scene: Scene): Promise<Timing> {
 
 /** ms to the first picture in a fresh page: what the panel shows of it, all of it for the bare library. */
 stand.timeFirst = async ({ text, scene }, side) => {
-  if (side === 'bare') return (await bare(text)).painted;
+  if (side !== 'ours') return (await bare(text, side)).painted;
   const began = performance.now();
   stand.send({ kind: 'scene', scene, look: { density: 'all', layout: 'stacked', follow: 'mouse' } });
   do await frame();
@@ -87,7 +101,9 @@ stand.timeEdits = async (variants, count) => {
     await rest(i);
     const own = await ours({ ...scene, revision: { document: i + 1, settings: 1 } });
     await rest(i);
-    runs.push({ ours: own, bare: await bare(text) });
+    const plain = await bare(text, 'bare');
+    await rest(i);
+    runs.push({ ours: own, bare: plain, roomy: await bare(text, 'roomy') });
   }
   return runs;
 };
