@@ -1,0 +1,157 @@
+// Half an hour of typing, without the pauses: the heaps of page, host and server along the way, each after a full collection.
+// Arguments: seed (1), keys (5400: three a second for thirty minutes), bars (64).
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+import type { Page } from 'playwright-core';
+import type { FromPage, ToPage } from '../../client/messages.ts';
+import { makeMailbox } from '../../client/src/preview/mailbox.ts';
+import { makeRevisions } from '../../client/src/preview/revisions.ts';
+import type { FromServer } from '../../server/src/wire/protocol.ts';
+import { type ServerProcess, serverBuilt, startServer } from '../support/endurance/server.ts';
+import { typing } from '../support/endurance/typist.ts';
+import { browserPath, openPage, startBrowser } from '../support/page/browser.ts';
+import { seeded } from '../support/random.ts';
+
+const [seed = 1, keys = 5400, bars = 64] = process.argv.slice(2).map(Number);
+const samples = 12;
+/** Keys that come faster than the sheet is drawn; then the player looks up. */
+const burst = 8;
+const uri = 'file:///endurance.abc';
+const view = 'sheet';
+const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
+
+setFlagsFromString('--expose-gc');
+const collect = runInNewContext('gc') as () => void;
+
+function tune(): { readonly text: string; readonly body: number } {
+  const header = 'X:1\nT:Endurance\nM:4/4\nL:1/8\nQ:1/4=100\nK:G clef=bass\n';
+  const four = ['G,2B,D G,B,DG', 'C2EC A,CEA', 'D2F,A, D,E,F,A,', 'G,4 B,2D2'];
+  return { text: header + `${four.join('|')}|\n`.repeat(bars / 4), body: header.length };
+}
+
+interface Heaps {
+  readonly keys: number;
+  readonly page: number;
+  readonly nodes: number;
+  readonly listeners: number;
+  readonly host: number;
+  readonly server: number;
+}
+
+/** What the extension host keeps for a sheet, between the real server and the real page. */
+async function makeHost(server: ServerProcess, page: Page) {
+  const revisions = makeRevisions();
+  let painted = 0;
+  let most = 0;
+  const mailbox = makeMailbox((message: ToPage) => {
+    void page.evaluate((each) => (window as unknown as { send(m: unknown): void }).send(each), message);
+  });
+  const { connection } = server;
+  connection.onNotification('bullfiddle/scene', ({ scene }: FromServer['bullfiddle/scene']) =>
+    mailbox.post({ kind: 'scene', scene, look }),
+  );
+  connection.onNotification('bullfiddle/plan', ({ news }: FromServer['bullfiddle/plan']) => mailbox.post({ kind: 'plan', ...news }));
+  await page.exposeFunction('toHost', (message: FromPage) => {
+    if (message.kind === 'ready') mailbox.ready();
+    if (message.kind !== 'painted') return;
+    painted = message.revision.document;
+    mailbox.painted();
+  });
+  await page.evaluate(() => {
+    const stand = window as unknown as { posted: FromPage[]; toHost(message: FromPage): void };
+    for (const each of stand.posted) stand.toHost(each);
+    stand.posted = [];
+    stand.posted.push = (...messages) => {
+      for (const each of messages) stand.toHost(each);
+      return 0;
+    };
+  });
+  let text = '';
+  let version = 0;
+  return {
+    open(first: string): void {
+      text = first;
+      version = 1;
+      const textDocument = { uri, languageId: 'abc', version, text };
+      void connection.sendNotification('textDocument/didOpen', { textDocument });
+      void connection.sendNotification('bullfiddle/show', { view, uri, offset: 0 });
+    },
+    press(key: { readonly from: number; readonly length: number; readonly insert: string }): void {
+      const lineOf = (offset: number) => {
+        const before = text.slice(0, offset);
+        return { line: before.split('\n').length - 1, character: offset - (before.lastIndexOf('\n') + 1) };
+      };
+      const range = { start: lineOf(key.from), end: lineOf(key.from + key.length) };
+      text = text.slice(0, key.from) + key.insert + text.slice(key.from + key.length);
+      version++;
+      revisions.note(uri, version, [{ from: key.from, length: key.length, inserted: key.insert.length }]);
+      const changed = { textDocument: { uri, version }, contentChanges: [{ range, text: key.insert }] };
+      void connection.sendNotification('textDocument/didChange', changed);
+    },
+    /** Resolves when the last text is on the screen; fails after a minute. */
+    async drawn(): Promise<void> {
+      for (const end = Date.now() + 60_000; painted !== version; ) {
+        most = Math.max(most, mailbox.waiting);
+        if (Date.now() > end) throw new Error(`Version ${version} was never drawn: the page stands at ${painted}.`);
+        await new Promise((resolve) => setTimeout(resolve, 5));
+      }
+    },
+    get waited() {
+      return most;
+    },
+  };
+}
+
+const mega = (bytes: number): string => (bytes / 2 ** 20).toFixed(2);
+const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;
+
+/** The last third against the one before it: caches are full by then. */
+function growth(all: readonly Heaps[], of: (heaps: Heaps) => number): string {
+  const third = Math.floor(all.length / 3);
+  const [middle, last] = [all.slice(third, 2 * third), all.slice(2 * third)].map((part) => mean(part.map(of)));
+  return (last! / middle!).toFixed(3);
+}
+
+async function run(page: Page, server: ServerProcess): Promise<void> {
+  const host = await makeHost(server, page);
+  const cdp = await page.context().newCDPSession(page);
+  const { text, body } = tune();
+  const heaps = async (done: number): Promise<Heaps> => {
+    await cdp.send('HeapProfiler.collectGarbage');
+    const { usedSize } = await cdp.send('Runtime.getHeapUsage');
+    const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
+    collect();
+    const own = process.memoryUsage().heapUsed;
+    return { keys: done, page: usedSize, nodes, listeners: jsEventListeners, host: own, server: await server.heap() };
+  };
+  host.open(text);
+  await host.drawn();
+  const all: Heaps[] = [];
+  const player = typing(seeded(seed), body, text.length);
+  for (let key = 1; key <= keys; key++) {
+    host.press(player.next().value);
+    if (key % burst === 0) await host.drawn();
+    if (key % Math.floor(keys / samples) !== 0) continue;
+    await host.drawn();
+    const now = await heaps(key);
+    all.push(now);
+    const counted = `${now.nodes} nodes, ${now.listeners} listeners`;
+    console.log(`${key} keys: page ${mega(now.page)} MB (${counted}), host ${mega(now.host)} MB, server ${mega(now.server)} MB`);
+  }
+  const grown = (['page', 'nodes', 'listeners', 'host', 'server'] as const).map((name) => `${name} ${growth(all, (each) => each[name])}`);
+  console.log(
+    `seed ${seed}, ${bars} bars, ${keys} keys: last third against the one before ${grown.join(', ')}; at most ${host.waited} waited`,
+  );
+}
+
+if (browserPath === null || !serverBuilt) console.log('Wants Chromium and a build (npm run build): nothing was measured.');
+else {
+  const browser = await startBrowser();
+  const server = await startServer();
+  try {
+    await run(await openPage(browser), server);
+  } finally {
+    server.stop();
+    await browser.close();
+  }
+}
