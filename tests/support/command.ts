@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-/** Builds the command to `outfile`. */
+/** Builds the command to `outfile`, as `scripts/build.mjs` does, but whole and readable. */
 export async function buildCommand(outfile: string): Promise<void> {
   await build({
     entryPoints: [join(import.meta.dirname, '../../server/src/cli/main.ts')],
@@ -10,6 +10,8 @@ export async function buildCommand(outfile: string): Promise<void> {
     platform: 'node',
     format: 'cjs',
     outfile,
+    mainFields: ['module', 'main'],
+    define: { 'import.meta.url': '"file:///bullfiddle.js"' },
     external: ['@resvg/resvg-js'],
     logLevel: 'error',
   });
