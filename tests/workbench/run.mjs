@@ -5,6 +5,7 @@ import { installWebBed } from '../../scripts/support/web-bed.mjs';
 import { firstTune } from './first-tune.mjs';
 import { hardText } from './hard-text.mjs';
 import { host } from './host.mjs';
+import { lastCommit } from './last-commit.mjs';
 import { newBook } from './new-book.mjs';
 import { packaged } from './packaged.mjs';
 import { sheets } from './sheets.mjs';
@@ -14,7 +15,7 @@ import { picture } from './support/pictures.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, newBook, hardText, sheets, host, web, packaged };
+const stories = { firstTune, newBook, hardText, sheets, lastCommit, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };

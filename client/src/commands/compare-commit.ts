@@ -26,14 +26,24 @@ export async function compareWithCommit({ line }: CommandTools): Promise<void> {
 
 async function committedText(uri: Uri): Promise<{ readonly text: string } | { readonly problem: string }> {
   const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
-  const git = extensions.getExtension<GitExtension>('vscode.git');
-  if (git === undefined) return { problem: 'The editor’s own git support is not there, so the last commit cannot be read.' };
+  const git = await gitOfEditor();
+  if (git === null)
+    return { problem: 'The editor’s git support is not there or switched off (git.enabled), so the last commit cannot be read.' };
+  const repository = git.getRepository(uri);
+  if (repository === null) return { problem: `${name} is in no git repository that is open here.` };
   try {
-    const repository = (await git.activate()).getAPI(1).getRepository(uri);
-    if (repository === null) return { problem: `${name} is in no git repository that is open here.` };
     return { text: await repository.show('HEAD', uri.fsPath) };
   } catch {
     return { problem: `${name} is not in the last commit, or there is no commit yet.` };
+  }
+}
+
+async function gitOfEditor(): Promise<ReturnType<GitExtension['getAPI']> | null> {
+  try {
+    return (await extensions.getExtension<GitExtension>('vscode.git')?.activate())?.getAPI(1) ?? null;
+  } catch {
+    // Where it is switched off, asking for it throws.
+    return null;
   }
 }
 
