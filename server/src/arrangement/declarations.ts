@@ -45,13 +45,17 @@ const scopeRank = { file: 0, tune: 1, voice: 2, inline: 3 } as const;
 /** Reads the declarations that hold for a voice. Problems of the tune's header are told where `told` says so, lest every voice repeat them; those of the file's header by `headerProblems`. */
 export function readDeclarations(voice: Voice, told: 'all' | 'own-scope'): Declarations {
   const into: Gathered = { part: null, setup: {}, allow: [], tag: {}, handStops: [], problems: [] };
+  let misspelt = false;
   const ours = voice.instructions.filter((i) => i.name === 'bullfiddle');
   for (const instruction of [...ours].sort((a, b) => scopeRank[a.scope] - scopeRank[b.scope])) {
     const problems = instruction.keyed.flatMap((keyed) => readOne(keyed, placeOf(instruction, voice), into) ?? []);
+    misspelt ||= problems.some(({ code }) => code === 'bullfiddle.unknown-key');
     const mine = instruction.scope === 'voice' || instruction.scope === 'inline' || (told === 'all' && instruction.scope === 'tune');
     if (mine) into.problems.push(...problems);
   }
-  return { ...into, version: versionTag(into.tag) };
+  // Without `version=` a tune is its source; where a word is misspelt, that may be the one.
+  const version = misspelt && into.tag.version === undefined ? null : versionTag(into.tag);
+  return { ...into, version };
 }
 
 function versionTag(tag: Gathered['tag']): VersionTag | null {

@@ -33,6 +33,7 @@ export function readPins(voice: Voice, tuning: Tuning, soundingOf: (note: ScoreN
     carried = stringText(note.marks, tuning, problems) ?? carried;
     const heads = note.heads.filter((head) => !head.tied);
     if (heads.length > 1) problems.push(...misplacedPins(note));
+    if (heads.length === 0) problems.push(...heldProblems(note, tuning));
     byNote.set(
       note.id,
       heads.map((head) =>
@@ -47,6 +48,13 @@ export function readPins(voice: Voice, tuning: Tuning, soundingOf: (note: ScoreN
     );
   }
   return { byNote, problems };
+}
+
+/** A note that is only held is not placed anew, but what is wrong with its marks is told all the same. */
+function heldProblems(note: ScoreNote, tuning: Tuning): readonly PartProblem[] {
+  const problems: PartProblem[] = [];
+  headPin([...note.heads.flatMap((head) => head.marks), ...note.marks], null, 0, tuning, problems);
+  return problems;
 }
 
 /** String names as the tunings give them: a letter, an accidental, and a number where two strings share a letter. */

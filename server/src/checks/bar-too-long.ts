@@ -5,7 +5,7 @@ import { barNumber } from '../score/bar-numbers.ts';
 import { add, equal, mul } from '../score/fraction.ts';
 import type { ScoreNote } from '../score/types.ts';
 import type { Check, Finding, Fix, Severity } from './check.ts';
-import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
+import { type BarProblem, barProblems, musicOf, pickupBeside } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit } from './shared/meter.ts';
 import { inUnits } from './shared/words.ts';
@@ -23,7 +23,10 @@ export const barTooLong: Check<'score'> = {
 function longFinding(stage: ScoreStage, problem: BarProblem): Finding {
   const fix = insertBarLine(stage, problem);
   const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : musicOf(problem);
-  return finding('bar.too-long', severityOf(problem), place, message(problem), { fixes: fix === null ? [] : [fix] });
+  return finding('bar.too-long', severityOf(problem), place, message(problem), {
+    related: pickupBeside(problem),
+    fixes: fix === null ? [] : [fix],
+  });
 }
 
 /** A full bar before a repeated pickup is a habit of many tune books: worth a word, not an error. */

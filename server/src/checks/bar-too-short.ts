@@ -3,7 +3,7 @@
 import type { ScoreStage } from '../arrangement/types.ts';
 import { barNumber } from '../score/bar-numbers.ts';
 import type { Check, Finding, Fix } from './check.ts';
-import { type BarProblem, barProblems, musicOf } from './shared/bar-sums.ts';
+import { type BarProblem, barProblems, musicOf, pickupBeside } from './shared/bar-sums.ts';
 import { finding } from './shared/finding.ts';
 import { headerField, meterText, meterUnit, steadyUnit, writtenLength } from './shared/meter.ts';
 import { inUnits } from './shared/words.ts';
@@ -22,7 +22,7 @@ function shortFinding(stage: ScoreStage, problem: BarProblem): Finding {
   const fix = problem.cause.kind === 'split' ? withoutBarLine(problem) : fillWithRest(stage, problem);
   const place = problem.cause.kind === 'meter' ? (headerField(stage.tree, 'M') ?? problem.bar) : musicOf(problem);
   const severity = problem.cause.kind === 'pickup' ? 'warning' : 'error';
-  return finding('bar.too-short', severity, place, message(problem), { fixes: fix === null ? [] : [fix] });
+  return finding('bar.too-short', severity, place, message(problem), { related: pickupBeside(problem), fixes: fix === null ? [] : [fix] });
 }
 
 function message(problem: BarProblem): string {

@@ -28,7 +28,11 @@ function findingAt(score: Score, mark: Span): Finding | null {
   const next = place.voice.notes.find((note) => note.id > place.note.id && note.kind === 'note' && note.layer === place.note.layer);
   if (next === undefined || goesOnElsewhere(place.voice, place.note)) return null;
   const message = `This tie leads to a note of another pitch, so nothing is held. Slur the two notes if the second is to sound without a pluck, or take the tie out.`;
-  return finding('tie.different-pitch', 'warning', mark, message, { fixes: fixes(place.note, next, mark) });
+  const related = [
+    { from: place.note.from, to: place.note.to, message: 'Tied from here' },
+    { from: next.from, to: next.to, message: 'to here.' },
+  ];
+  return finding('tie.different-pitch', 'warning', mark, message, { related, fixes: fixes(place.note, next, mark) });
 }
 
 interface Placed {

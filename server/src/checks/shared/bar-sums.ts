@@ -2,6 +2,7 @@
 import { add, compare, equal, sub, toText, ZERO } from '../../score/fraction.ts';
 import type { Bar, Fraction, Score, Voice } from '../../score/types.ts';
 import type { Span } from '../../text/span.ts';
+import type { Finding } from '../check.ts';
 import { type Join, joinsOf } from './joins.ts';
 
 export type MeteredBar = Bar & { readonly nominal: Fraction };
@@ -33,10 +34,14 @@ export function barProblems(score: Score): readonly BarProblem[] {
 }
 
 /** Where a bar that does not add up is shown: from its first note or rest on, not from a bar line in the line above. */
-export function musicOf({ voice, bar }: BarProblem): Span {
+export function musicOf({ voice, bar }: { readonly voice: Voice; readonly bar: Bar }): Span {
   const first = [voice.notes, voice.rests].flatMap((all) => all.find((one) => one.bar === bar.index)?.from ?? []);
   return { from: first.length > 0 ? Math.min(...first) : bar.from, to: bar.to };
 }
+
+/** The pickup that is wrong together with the bar, as a place beside the finding. */
+export const pickupBeside = ({ voice, cause }: BarProblem): Finding['related'] =>
+  cause.kind === 'pickup' ? [{ ...musicOf({ voice, bar: cause.pickup }), message: 'This is the pickup.' }] : [];
 
 function problemsOfVoice(voice: Voice): readonly BarProblem[] {
   const bars = voice.bars.filter((bar): bar is MeteredBar => bar.nominal !== null && compare(bar.duration, ZERO) > 0);

@@ -20,7 +20,7 @@ export function comparing(desktop: Desktop): void {
       if (!document) return without('The file is not open any more.');
       if (host.handouts === null) return without('Pages cannot be made in a browser yet. Open the folder in a desktop editor.');
       const found = await differencesOf(desktop, ask, token);
-      if (found.length === 0) return without(`Nothing a player would notice has changed since then (${ask.before}).`);
+      if (found.length === 0) return without('Nothing a player would notice has changed.');
       const kit = await host.handouts.load();
       const title = `What changed: ${decodeURIComponent(ask.uri.slice(ask.uri.lastIndexOf('/') + 1))}`;
       const page = kit.comparisonPage(title, ask.before, 'Now', found.map(comparedTune), await fontsOf(kit, host.handouts));
