@@ -7,9 +7,9 @@ import { Resvg } from '@resvg/resvg-js';
 import { Midi } from '@tonejs/midi';
 import { XMLParser } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
-import { type HandoutTune, makeSheet, midiFile, musicXml, openFonts, pdfFile, svgPage, wavFile } from '../../server/src/handout/index.ts';
+import { type HandoutTune, midiFile, musicXml, openFonts, pdfFile, svgPage, wavFile } from '../../server/src/handout/index.ts';
 import { toNumber } from '../../server/src/score/fraction.ts';
-import { demoBook, demoNames, fontFiles, fullTune, handoutTunes, look, practice } from '../support/handout.ts';
+import { demoBook, demoNames, fontFiles, fullTune, handoutTunes, look, madeSheet, practice } from '../support/handout.ts';
 import { schemaFolder } from '../support/schemas.ts';
 
 const tunes = [fullTune, ...demoNames.map(demoBook)].flatMap(handoutTunes);
@@ -111,14 +111,8 @@ describe('pdfFile, read by qpdf and poppler', () => {
   const fonts = openFonts(fontFiles);
   const folder = mkdtempSync(join(tmpdir(), 'bullfiddle-pdf-'));
   const path = join(folder, 'page.pdf');
-  const { sheet } = makeSheet(
-    handoutTunes(`${fullTune}\n${demoBook('orrins-lantern').replace(/^X:1$/m, 'X:2')}`),
-    'Book',
-    fonts,
-    look,
-    () => {},
-  );
-  const written = pdfFile(sheet, fonts).then((bytes) => writeFileSync(path, bytes));
+  const { flow } = madeSheet(handoutTunes(`${fullTune}\n${demoBook('orrins-lantern').replace(/^X:1$/m, 'X:2')}`), fonts);
+  const written = pdfFile(flow, fonts).then((bytes) => writeFileSync(path, bytes));
 
   it.skipIf(!has('qpdf'))('is sound', async () => {
     await written;
@@ -159,7 +153,7 @@ describe('pdfFile, read by qpdf and poppler', () => {
 describe('svgPage, drawn by resvg', () => {
   it('draws, with ink where the page has it', () => {
     const fonts = openFonts(fontFiles);
-    const { sheet } = makeSheet(handoutTunes(fullTune), 'Book', fonts, look, () => {});
+    const { sheet } = madeSheet(handoutTunes(fullTune), fonts);
     const drawn = new Resvg(svgPage(sheet, sheet.pages[0]!, fonts, 'outlines'), { fitTo: { mode: 'original' } }).render();
     const dark = drawn.pixels.filter((value, i) => i % 4 === 0 && value < 128).length;
     expect(dark).toBeGreaterThan(2000);

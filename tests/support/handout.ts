@@ -5,7 +5,17 @@ import { readBook } from '../../server/src/abc/index.ts';
 import { defaultConfig, planStage } from '../../server/src/arrangement/index.ts';
 import { prepare } from '../../server/src/engraving/index.ts';
 import { makeTables } from '../../server/src/fingering/index.ts';
-import { type ExportOptions, type FontFiles, fontNames, type HandoutTune, type PracticeOptions } from '../../server/src/handout/index.ts';
+import {
+  type ExportOptions,
+  type FontBook,
+  type FontFiles,
+  flowing,
+  fontNames,
+  type HandoutTune,
+  type MadeSheet,
+  makeSheet,
+  type PracticeOptions,
+} from '../../server/src/handout/index.ts';
 import { playOut } from '../../server/src/score/index.ts';
 
 const root = join(import.meta.dirname, '../..');
@@ -34,6 +44,10 @@ export const fontFiles = Object.fromEntries(
 
 export const look: ExportOptions = { paper: 'a4', density: 'changes', credit: { by: 'A studio', version: 'abc1234', date: '2026-01-31' } };
 export const practice: PracticeOptions = { speed: 1, countIn: 1, click: 'off', register: 'as-sounding' };
+
+/** The sheet of tunes, one below the other. */
+export const madeSheet = (tunes: readonly HandoutTune[], fonts: FontBook, options: ExportOptions = look): MadeSheet =>
+  makeSheet({ title: 'Book', front: null, tunes: flowing(tunes), fonts, options, told: () => {} });
 
 export const demoBook = (name: string): string => readFileSync(join(root, 'media/demo', `${name}.abc`), 'utf8');
 export const demoNames = ['ferrymans-dare', 'lamplighters-ladder', 'nettle-fair', 'orrins-lantern', 'towpath-breakdown'] as const;

@@ -35,7 +35,7 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
       return true;
     },
     async write(path, bytes) {
-      kept.set(path, bytes);
+      kept.set(path, typeof bytes === 'string' || bytes instanceof Uint8Array ? bytes : await together(bytes));
     },
     asset: (name) => readFile(join(import.meta.dirname, '../../media', name)),
     async history() {
@@ -51,4 +51,10 @@ export function memoryIo(files: Readonly<Record<string, string>> = {}): MemoryIo
     terminal: false,
   };
   return io;
+}
+
+async function together(pieces: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+  const all: Uint8Array[] = [];
+  for await (const piece of pieces) all.push(piece);
+  return Buffer.concat(all);
 }

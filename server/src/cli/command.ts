@@ -24,6 +24,8 @@ export interface CheckedFile {
   readonly said: readonly string[];
 }
 
+export type FileBytes = Uint8Array | string | AsyncIterable<Uint8Array>;
+
 export interface Io {
   readonly cwd: string;
   /** Bytes decoded as UTF-8; rejects with a message a person understands. `-` is standard input. */
@@ -34,7 +36,8 @@ export interface Io {
   size(path: string): Promise<number>;
   /** Whether a path, its links followed, lies in the folder or below it; rejects if it does not exist. */
   isInside(folder: string, path: string): Promise<boolean>;
-  write(path: string, bytes: Uint8Array | string): Promise<void>;
+  /** Writes a file whole or not at all; bytes that come in pieces are written as they come. */
+  write(path: string, bytes: FileBytes): Promise<void>;
   /** A file that comes with the product, by its place under `media/`. */
   asset(name: string): Promise<Uint8Array>;
   /** The version (a short commit name, `+` where changed since) and day of a file by its git history; null where it has none. */

@@ -6,7 +6,7 @@ import { mkdir, readdir, readFile, realpath, rename, rm, stat, writeFile } from 
 import { availableParallelism } from 'node:os';
 import { dirname, join, resolve, sep } from 'node:path';
 import { lostFile } from './check-file.ts';
-import type { CheckedFile, CheckJob, Io } from './command.ts';
+import type { CheckedFile, CheckJob, FileBytes, Io } from './command.ts';
 import { decodeText } from './decode.ts';
 import { type Helper, startHelper } from './helpers.ts';
 
@@ -78,7 +78,7 @@ async function makeFolder(folder: string): Promise<void> {
 }
 
 /** Writes a file whole or not at all: beside it first, then renamed over it. */
-async function writeWhole(path: string, bytes: Uint8Array | string): Promise<void> {
+async function writeWhole(path: string, bytes: FileBytes): Promise<void> {
   await makeFolder(dirname(path));
   const beside = `${path}.${randomBytes(4).toString('hex')}.part`;
   try {

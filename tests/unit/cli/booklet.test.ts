@@ -5,7 +5,7 @@ import { booklet } from '../../../server/src/cli/commands/booklet.ts';
 import { runCommandLine } from '../../../server/src/cli/run.ts';
 import { bookletFront } from '../../../server/src/handout/booklet.ts';
 import { openFonts } from '../../../server/src/handout/page/fonts.ts';
-import { makeBook } from '../../../server/src/handout/page/make.ts';
+import { makeSheet } from '../../../server/src/handout/page/make.ts';
 import { fontFiles, handoutTunes, look } from '../../support/handout.ts';
 import { memoryIo } from '../../support/memory-io.ts';
 
@@ -55,7 +55,7 @@ describe('its pages', () => {
       { tune: one, starts: 'left' },
       { tune: two, starts: 'right' },
     ] as const;
-    const { sheet } = makeBook(front, tunes, 'Spring', fonts, look, () => {});
+    const { sheet } = makeSheet({ title: 'Spring', front, tunes, fonts, options: look, told: () => {} });
     expect(sheet.bookmarks.map(({ title, page }) => [title, page + 1])).toEqual([
       ['Spring', 1],
       ['Low Road', 2],

@@ -59,4 +59,17 @@ describe('processIo', () => {
     await expect(io.write(join(folder, 'a.txt/x.svg'), 'x')).rejects.toThrow('a part of this path is a file, not a folder.');
     expect((await readdir(out)).sort()).toEqual(['page.svg', 'taken']);
   });
+
+  it('writes bytes as they come, and leaves nothing where they break off', async () => {
+    const out = join(folder, 'pieces');
+    const pieces = async function* (broken: boolean) {
+      yield bytes(1, 2);
+      if (broken) throw new Error('a page failed');
+      yield bytes(3);
+    };
+    await io.write(join(out, 'whole.pdf'), pieces(false));
+    await expect(io.write(join(out, 'half.pdf'), pieces(true))).rejects.toThrow('a page failed');
+    expect(await readdir(out)).toEqual(['whole.pdf']);
+    expect([...(await readFile(join(out, 'whole.pdf')))]).toEqual([1, 2, 3]);
+  });
 });

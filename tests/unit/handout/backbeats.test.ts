@@ -3,15 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { backbeatLegend } from '../../../server/src/handout/backbeats.ts';
 import { openFonts } from '../../../server/src/handout/page/fonts.ts';
 import { titleBlock } from '../../../server/src/handout/page/furniture.ts';
-import { makeSheet } from '../../../server/src/handout/page/make.ts';
 import { papers } from '../../../server/src/handout/page/paper.ts';
-import { fontFiles, handoutTunes, look } from '../../support/handout.ts';
+import { fontFiles, handoutTunes, madeSheet } from '../../support/handout.ts';
 
 const tune = (body: string, meter = '4/4') => handoutTunes(`X:1\nT:B\nM:${meter}\nL:1/4\nQ:1/4=100\nK:G clef=bass\n${body}\n`)[0]!;
 const fonts = openFonts(fontFiles);
 const paths = (of: ReturnType<typeof tune>): number =>
-  makeSheet([of], 'B', fonts, look, () => {}).sheet.pages[0]!.placed.flatMap(({ marks }) => marks.filter((mark) => mark.kind === 'path'))
-    .length;
+  madeSheet([of], fonts).sheet.pages[0]!.placed.flatMap(({ marks }) => marks.filter((mark) => mark.kind === 'path')).length;
 
 describe('backbeatLegend', () => {
   const all = tune('G,!>!A,B,!>!G,|D,!>!G,A,!>!B,|]');

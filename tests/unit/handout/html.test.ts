@@ -1,13 +1,13 @@
 // The HTML handout: one file, no network, text stays text, times as played out.
 import { describe, expect, it } from 'vitest';
-import { htmlFile, makeSheet, openFonts } from '../../../server/src/handout/index.ts';
-import { fontFiles, handoutTunes, look, practice } from '../../support/handout.ts';
+import { htmlFile, openFonts } from '../../../server/src/handout/index.ts';
+import { fontFiles, handoutTunes, look, madeSheet, practice } from '../../support/handout.ts';
 
 const fonts = openFonts(fontFiles);
 
 function page(text: string): string {
   const tunes = handoutTunes(text);
-  return htmlFile(makeSheet(tunes, 'Book', fonts, look, () => {}).sheet, tunes, fonts, look, practice);
+  return htmlFile(madeSheet(tunes, fonts).sheet, tunes, fonts, look, practice);
 }
 
 interface Tune {

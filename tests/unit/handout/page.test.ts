@@ -1,9 +1,9 @@
 // Sheets: nothing collides, nothing leaves the page, equal input gives equal bytes, hostile text stays text.
 import { describe, expect, it } from 'vitest';
-import { makeSheet, openFonts, pdfFile, type Sheet, svgPage } from '../../../server/src/handout/index.ts';
+import { flowing, flowOf, openFonts, pdfFile, type Sheet, svgPage } from '../../../server/src/handout/index.ts';
 import { markBox } from '../../../server/src/handout/page/fonts.ts';
 import type { Box } from '../../../server/src/handout/page/path.ts';
-import { demoBook, fontFiles, fullTune, handoutTunes, look } from '../../support/handout.ts';
+import { demoBook, fontFiles, fullTune, handoutTunes, look, madeSheet } from '../../support/handout.ts';
 
 const fonts = openFonts(fontFiles);
 const sheets = new Map<string, Sheet>();
@@ -16,7 +16,7 @@ function sheetOf(text: string, paper: 'a4' | 'letter' = 'a4'): Sheet {
 }
 
 const fresh = (text: string, paper: 'a4' | 'letter'): Sheet => {
-  const { sheet, problems } = makeSheet(handoutTunes(text), 'Book', fonts, { ...look, paper, density: 'all' }, () => {});
+  const { sheet, problems } = madeSheet(handoutTunes(text), fonts, { ...look, paper, density: 'all' });
   expect(problems).toEqual([]);
   return sheet;
 };
@@ -82,7 +82,7 @@ describe('makeSheet', () => {
   });
 
   it('prints every letter it has a font for, and counts those it has none for', () => {
-    const missing = (text: string): readonly string[] => makeSheet(handoutTunes(text), 'Book', fonts, look, () => {}).missing;
+    const missing = (text: string): readonly string[] => madeSheet(handoutTunes(text), fonts).missing;
     expect(missing(fullTune)).toEqual([]);
     expect(missing('X:1\nT:音\nK:C clef=bass\nC,|\n')).toEqual(['音']);
   });
@@ -90,7 +90,7 @@ describe('makeSheet', () => {
   it('tells which tune could not be drawn and sets the rest', () => {
     const tunes = handoutTunes(books.thumb);
     const broken = { ...tunes[0]!, engraving: null as never };
-    const { sheet, problems } = makeSheet([broken, tunes[1]!], 'Book', fonts, look, () => {});
+    const { sheet, problems } = madeSheet([broken, tunes[1]!], fonts);
     expect(problems.map(({ title }) => title)).toEqual(["The Lamplighter's Ladder"]);
     expect(sheet.bookmarks).toHaveLength(2);
   });
@@ -98,7 +98,10 @@ describe('makeSheet', () => {
 
 describe('pdfFile and svgPage', () => {
   it('give equal bytes for equal input', async () => {
-    const [a, b] = [await pdfFile(sheetOf(fullTune), fonts), await pdfFile(fresh(fullTune, 'a4'), openFonts(fontFiles))];
+    const order = { title: 'Book', front: null, options: look, told: () => {} };
+    const kept = madeSheet(handoutTunes(fullTune), fonts).flow;
+    const other = flowOf({ ...order, tunes: flowing(handoutTunes(fullTune)), fonts: openFonts(fontFiles) });
+    const [a, b] = [await pdfFile(kept, fonts), await pdfFile(other, openFonts(fontFiles))];
     expect(Buffer.compare(a, b)).toBe(0);
   });
 

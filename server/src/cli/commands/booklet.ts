@@ -9,7 +9,7 @@ import { readList } from '../list-file.ts';
 import { fileNames } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep, progress } from '../output/keep.ts';
-import type { Made } from '../output/writers.ts';
+import { type Made, pdfOf } from '../output/writers.ts';
 import { usageError } from '../run.ts';
 
 const options = {
@@ -80,7 +80,7 @@ const startOf = (names: BookletEntry['names'], index: number): BookTune['starts'
   names.length === 1 ? 'page' : index === 0 ? 'left' : 'right';
 
 async function* filesOf(path: string, file: BookletFile, tunes: readonly Placed[], asked: Asked, io: Io): AsyncIterable<Made> {
-  const { bookletFront, makeBook, pdfFile } = await import('../../handout/index.ts');
+  const { bookletFront, flowOf } = await import('../../handout/index.ts');
   const settings = tunes[0]!.chosen.settings.handout;
   const history = await io.history(path);
   const date = file.date ?? asked.date ?? history?.date ?? '';
@@ -92,7 +92,7 @@ async function* filesOf(path: string, file: BookletFile, tunes: readonly Placed[
   const stem = basename(path).replace(/\.json$/i, '');
   const title = file.title ?? stem;
   const fonts = await fontsOf(io)();
-  const made = makeBook(bookletFront({ title, date, tunes }), tunes, title, fonts, look, progress(path, tunes.length, io));
-  for (const { title: of, message } of made.problems) yield { kind: 'problem', message: `"${of}" could not be engraved: ${message}` };
-  yield { kind: 'file', name: `${stem}.pdf`, bytes: await pdfFile(made.sheet, fonts) };
+  const told = progress(path, tunes.length, io);
+  const flow = flowOf({ title, front: bookletFront({ title, date, tunes }), tunes, fonts, options: look, told });
+  yield* pdfOf(`${stem}.pdf`, flow, fonts);
 }

@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import { planStage, scoreStage } from '../../arrangement/index.ts';
 import type { FileConfig, PlanStage } from '../../arrangement/types.ts';
 import { makeTables, type TableCache } from '../../fingering/index.ts';
-import type { ExportOptions, FontBook } from '../../handout/index.ts';
+import type { ExportOptions, FontBook, HandoutTune } from '../../handout/index.ts';
 import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
@@ -12,12 +12,15 @@ import { type FileNames, fileNames } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep, progress } from '../output/keep.ts';
 import { missingToPublish } from '../output/publish.ts';
-import { type Wanted, writers } from '../output/writers.ts';
+import { type TuneSource, type Wanted, writers } from '../output/writers.ts';
 import { practiceOf } from '../practice.ts';
 import { usageError } from '../run.ts';
 import { bookOf, readSources, type Source } from '../sources.ts';
 
 const formats = Object.keys(writers) as (keyof typeof writers)[];
+
+/** Formats painted from the same pages. */
+const onPages: readonly (keyof typeof writers)[] = ['pdf', 'html', 'svg', 'png'];
 
 const options = {
   ...inputOptions,
@@ -98,28 +101,31 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
     io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', file)}\n`);
     return false;
   }
-  const stages = stagesOf(source, run, config);
-  if (asked.publish && !mayPublish(source, stages, io)) return false;
-  const tunes = stages.map(handoutTune);
-  if (tunes.length === 0) {
+  // The history is asked for first: git works beside us.
+  const asking = io.history(source.path);
+  const tunes = tunesOf(source, run, config);
+  if (asked.publish && !mayPublish(source, tunes.stages(), io)) return false;
+  if (tunes.count === 0) {
     io.err(`${source.name}: ${asked.tune === null ? 'no tune in it (a tune begins with X:)' : `no tune with X:${asked.tune}`}.\n`);
     return false;
   }
-  const history = await io.history(source.path);
+  const history = await asking;
   const credit = { by: file.handout.credit, version: history?.version ?? '', date: asked.date ?? history?.date ?? '' };
   const look: ExportOptions = { paper: asked.paper ?? file.handout.paper, density: asked.density ?? file.handout.density, credit };
   const playing = playingOf(asked);
+  const formats = (asked.format ?? ['pdf']) as (keyof typeof writers)[];
   const wanted: Wanted = {
     tunes,
+    pages: formats.filter((format) => onPages.includes(format)).length > 1 ? 'kept' : 'passing',
     look,
     stem: stemOf(source.name),
     practice: practiceOf(asked, playing),
     page: playing,
     fonts: run.fonts,
-    told: progress(source.name, tunes.length, io),
+    told: progress(source.name, tunes.count, io),
   };
   let good = true;
-  for (const format of asked.format ?? ['pdf']) good = (await writeFormat(source, format as keyof typeof writers, wanted, run)) && good;
+  for (const format of formats) good = (await writeFormat(source, format, wanted, run)) && good;
   return good;
 }
 
@@ -133,17 +139,24 @@ async function writeFormat(source: Source, format: keyof typeof writers, wanted:
   return good;
 }
 
-function stagesOf(source: Source, run: Run, config: FileConfig): readonly PlanStage[] {
+/** The tunes asked for of a file, each fingered when its turn comes. */
+function tunesOf(source: Source, run: Run, config: FileConfig): TuneSource & { stages(): Iterable<PlanStage> } {
   const book = bookOf(source);
-  return book.tunes.flatMap((_, index) => {
-    const wanted = run.asked.tune === null || scoreStage(book, index).score.number === run.asked.tune;
-    return wanted ? [planStage(book, index, config, run.tables)] : [];
-  });
+  const wanted = [...book.tunes.keys()].filter((i) => run.asked.tune === null || scoreStage(book, i).score.number === run.asked.tune);
+  const stages = function* (): Iterable<PlanStage> {
+    for (const index of wanted) yield planStage(book, index, config, run.tables);
+  };
+  const tunes = function* (): Iterator<HandoutTune> {
+    for (const stage of stages()) yield handoutTune(stage);
+  };
+  return { count: wanted.length, stages, [Symbol.iterator]: tunes };
 }
 
 /** Says what keeps the tunes of a file from being published; true if nothing does. */
-function mayPublish(source: Source, stages: readonly PlanStage[], io: Io): boolean {
-  const missing = stages.flatMap((stage) => missingToPublish(stage).map((text) => `${source.name}: "${stage.score.title}": ${text}\n`));
+function mayPublish(source: Source, stages: Iterable<PlanStage>, io: Io): boolean {
+  const missing = [...stages].flatMap((stage) =>
+    missingToPublish(stage).map((text) => `${source.name}: "${stage.score.title}": ${text}\n`),
+  );
   for (const line of missing) io.err(line);
   if (missing.length > 0) io.err(`${source.name}: not published; nothing was written.\n`);
   return missing.length === 0;

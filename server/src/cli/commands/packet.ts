@@ -8,7 +8,7 @@ import { readList } from '../list-file.ts';
 import { type FileNames, fileNames, slugged } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep } from '../output/keep.ts';
-import type { Made } from '../output/writers.ts';
+import { type Made, pdfOf } from '../output/writers.ts';
 import { type PacketEntry, type PacketFile, readPacket } from '../packet-file.ts';
 import { outsideTune } from '../practice.ts';
 import { usageError } from '../run.ts';
@@ -99,7 +99,7 @@ async function practisedTune(entry: PacketEntry, chosen: Chosen, names: FileName
 }
 
 async function* filesOf(path: string, file: PacketFile, tunes: readonly Practised[], asked: Asked, io: Io): AsyncIterable<Made> {
-  const { makeBook, packetFront, packetTitle, pdfFile } = await import('../../handout/index.ts');
+  const { flowOf, packetFront, packetTitle } = await import('../../handout/index.ts');
   const settings = tunes[0]!.chosen.settings.handout;
   const history = await io.history(path);
   const date = file.date ?? asked.date ?? history?.date ?? '';
@@ -111,9 +111,9 @@ async function* filesOf(path: string, file: PacketFile, tunes: readonly Practise
   const fonts = await fontsOf(io)();
   const front = packetFront({ player: file.player ?? '', date, note: file.note ?? '', tunes });
   const book = tunes.map(({ tune }) => ({ tune, starts: 'page' }) as const);
-  const made = makeBook(front, book, packetTitle(file.player ?? ''), fonts, look, () => {});
-  for (const { title, message } of made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
-  yield { kind: 'file', name: basename(path).replace(/(\.json)?$/i, '.pdf'), bytes: await pdfFile(made.sheet, fonts) };
+  const title = packetTitle(file.player ?? '');
+  const flow = flowOf({ title, front, tunes: book, fonts, options: look, told: () => {} });
+  yield* pdfOf(basename(path).replace(/(\.json)?$/i, '.pdf'), flow, fonts);
   for (const tune of tunes) yield* tracksOf(tune);
 }
 

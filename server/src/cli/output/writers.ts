@@ -1,15 +1,31 @@
 // One writer a format: the tunes of a file in, files with names out. The handout bundle is loaded when the first is asked for.
-import type { ExportOptions, FontBook, HandoutTune, MadeSheet, PracticeOptions } from '../../handout/index.ts';
+import type {
+  ExportOptions,
+  Flow,
+  FontBook,
+  HandoutTune,
+  MadeSheet,
+  PageOrder,
+  PageProblems,
+  PracticeOptions,
+} from '../../handout/index.ts';
 import { messageOf } from '../sources.ts';
 import { slugged } from './file-names.ts';
 
-/** A file to be written, or what went wrong. */
+/** A file to be written, or what went wrong. Bytes that come in pieces are made while they are written. */
 export type Made =
-  | { readonly kind: 'file'; readonly name: string; readonly bytes: Uint8Array }
+  | { readonly kind: 'file'; readonly name: string; readonly bytes: Uint8Array | AsyncIterable<Uint8Array> }
   | { readonly kind: 'problem'; readonly message: string };
 
+/** Tunes made ready when they are asked for, so that a long book need not be held. */
+export interface TuneSource extends Iterable<HandoutTune> {
+  readonly count: number;
+}
+
 export interface Wanted {
-  readonly tunes: readonly HandoutTune[];
+  readonly tunes: TuneSource;
+  /** Pages that several formats are painted from are kept; those of one pass by. */
+  readonly pages: 'kept' | 'passing';
   readonly look: ExportOptions;
   /** Name of the tune file without its ending. */
   readonly stem: string;
@@ -25,7 +41,7 @@ export interface Wanted {
 type Writer = (wanted: Wanted) => AsyncIterable<Made>;
 
 const load = () => import('../../handout/index.ts');
-const file = (name: string, bytes: Uint8Array): Made => ({ kind: 'file', name, bytes });
+const file = (name: string, bytes: Uint8Array | AsyncIterable<Uint8Array>): Made => ({ kind: 'file', name, bytes });
 const tuneName = (tune: HandoutTune): string => slugged(tune.score.title);
 
 interface Drawn {
@@ -45,29 +61,47 @@ function drawnOf(wanted: Wanted): Promise<Drawn> {
 async function draw(wanted: Wanted): Promise<Drawn> {
   const { makeSheet } = await load();
   const fonts = await wanted.fonts();
-  return { made: makeSheet(wanted.tunes, titleOf(wanted), fonts, wanted.look, wanted.told), fonts };
+  return { made: makeSheet(await orderOf(wanted, fonts)), fonts };
+}
+
+async function orderOf(wanted: Wanted, fonts: FontBook): Promise<PageOrder> {
+  const { flowing } = await load();
+  const { look: options, told } = wanted;
+  return { title: titleOf(wanted), front: null, tunes: flowing(wanted.tunes), fonts, options, told };
 }
 
 /** Files painted from the sheet of all tunes, with what could not be drawn or printed. */
 async function* onSheet(wanted: Wanted, paint: (drawn: Drawn) => AsyncIterable<Made>): AsyncIterable<Made> {
   const drawn = await drawnOf(wanted);
-  for (const { title, message } of drawn.made.problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
   yield* paint(drawn);
-  const { missing } = drawn.made;
+  yield* faultsOf(drawn.made);
+}
+
+function* faultsOf({ problems, missing }: PageProblems): Iterable<Made> {
+  for (const { title, message } of problems) yield { kind: 'problem', message: `"${title}" could not be engraved: ${message}` };
   if (missing.length > 0) yield { kind: 'problem', message: `no font of ours has ${missing.slice(0, 10).join(' ')}: printed as a box.` };
 }
 
 /** One tune gives its own title; a book the name its `B:` field gives, else the file's. */
 function titleOf({ tunes, stem }: Wanted): string {
-  const book = tunes[0]?.score.texts.find((text) => text.letter === 'B')?.text ?? stem;
-  return tunes.length === 1 ? tunes[0]!.score.title : book;
+  const [first] = tunes;
+  const book = first?.score.texts.find((text) => text.letter === 'B')?.text ?? stem;
+  return tunes.count === 1 ? first!.score.title : book;
 }
 
-const pdf: Writer = (wanted) =>
-  onSheet(wanted, async function* ({ made, fonts }) {
-    const { pdfFile } = await load();
-    yield file(`${wanted.stem}.pdf`, await pdfFile(made.sheet, fonts));
-  });
+async function* pdf(wanted: Wanted): AsyncIterable<Made> {
+  const { flowOf } = await load();
+  const fonts = await wanted.fonts();
+  const flow = wanted.pages === 'kept' ? (await drawnOf(wanted)).made.flow : flowOf(await orderOf(wanted, fonts));
+  yield* pdfOf(`${wanted.stem}.pdf`, flow, fonts);
+}
+
+/** A PDF of pages that are made while it is written, then what was wrong with them. */
+export async function* pdfOf(name: string, flow: Flow, fonts: FontBook): AsyncIterable<Made> {
+  const { pdfChunks } = await load();
+  yield file(name, pdfChunks(flow, fonts));
+  yield* faultsOf(flow.faults());
+}
 
 const svg: Writer = (wanted) =>
   onSheet(wanted, async function* ({ made, fonts }) {
@@ -79,7 +113,7 @@ const svg: Writer = (wanted) =>
 const html: Writer = (wanted) =>
   onSheet(wanted, async function* ({ made, fonts }) {
     const { htmlFile, utf8 } = await load();
-    yield file(`${wanted.stem}.html`, utf8(htmlFile(made.sheet, wanted.tunes, fonts, wanted.look, wanted.page)));
+    yield file(`${wanted.stem}.html`, utf8(htmlFile(made.sheet, [...wanted.tunes], fonts, wanted.look, wanted.page)));
   });
 
 /** Pixels a point: 300 dots an inch. */
@@ -119,7 +153,7 @@ async function pngPainter(): Promise<Painter> {
 
 async function* text(wanted: Wanted): AsyncIterable<Made> {
   const { textTab, utf8 } = await load();
-  yield file(`${wanted.stem}.txt`, utf8(wanted.tunes.map((tune) => textTab(tune, wanted.look)).join(`\n${'='.repeat(78)}\n\n`)));
+  yield file(`${wanted.stem}.txt`, utf8(Array.from(wanted.tunes, (tune) => textTab(tune, wanted.look)).join(`\n${'='.repeat(78)}\n\n`)));
 }
 
 async function* midi(wanted: Wanted): AsyncIterable<Made> {
@@ -135,13 +169,14 @@ async function* wav(wanted: Wanted): AsyncIterable<Made> {
 type Track = (tune: HandoutTune, practice: PracticeOptions) => Uint8Array | { readonly problem: string };
 
 async function* tracks(wanted: Wanted, ending: string, play: Track): AsyncIterable<Made> {
-  for (const [i, tune] of wanted.tunes.entries()) {
+  let done = 0;
+  for (const tune of wanted.tunes) {
     const practice = await wanted.practice(tune);
     const made = 'problem' in practice ? practice : play(tune, practice);
     yield 'problem' in made
       ? { kind: 'problem', message: `"${tune.score.title}": ${made.problem}` }
       : file(`${tuneName(tune)}.${ending}`, made);
-    wanted.told(i + 1);
+    wanted.told(++done);
   }
 }
 

@@ -22,13 +22,22 @@ declare module 'fontkit' {
 }
 
 declare module 'pdfkit' {
+  interface Reference {
+    end(): void;
+  }
   interface Outline {
     addItem(title: string, options?: { readonly expanded?: boolean }): Outline;
   }
   export default class PDFDocument {
     constructor(options: object);
     readonly outline: Outline;
-    readonly page: { readonly height: number };
+    readonly page: {
+      readonly dictionary: { readonly data: Record<string, unknown> };
+      /** What is painted goes here. */
+      content: Reference;
+    };
+    ref(): Reference;
+    switchToPage(index: number): void;
     on(event: 'data', listener: (chunk: Uint8Array) => void): this;
     on(event: 'end', listener: () => void): this;
     on(event: 'error', listener: (problem: Error) => void): this;

@@ -1,4 +1,4 @@
-// Tunes to a sheet: each engraved, titled and keyed, then set on pages.
+// Tunes to pages: each engraved, titled and keyed, then set, a page at a time.
 import type { ExportOptions, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import { engraveForPaper } from './engraved.ts';
@@ -6,28 +6,7 @@ import type { FontBook } from './fonts.ts';
 import { type FrontPage, frontBlocks } from './front.ts';
 import { keyBlock, titleBlock } from './furniture.ts';
 import { gaps, margins, type Paper, papers, sizes } from './paper.ts';
-import { type Sheet, type Starts, shareOfPage, sheetOf, type TuneBlocks } from './sheet.ts';
-
-/** A sheet, and for tunes that could not be drawn, which and why. */
-export interface MadeSheet {
-  readonly sheet: Sheet;
-  readonly problems: readonly { readonly title: string; readonly message: string }[];
-  /** Letters that no font has, printed as a box. */
-  readonly missing: readonly string[];
-}
-
-/** Sets tunes on pages. `told` hears of each tune done, for a progress line. */
-export function makeSheet(
-  tunes: readonly HandoutTune[],
-  title: string,
-  fonts: FontBook,
-  options: ExportOptions,
-  told: (done: number) => void,
-): MadeSheet {
-  const flowing = tunes.map((tune): BookTune => ({ tune, starts: 'anywhere' }));
-  const { blocks, problems } = blocksOf(flowing, fonts, options, told);
-  return finished(sheetOf(blocks, title, papers[options.paper], fonts, options), problems, fonts);
-}
+import { foot, type Page, type Placed, type SetPage, type Sheet, type Starts, setPages, shareOfPage, type TuneBlocks } from './sheet.ts';
 
 /** A tune with where it begins. */
 export interface BookTune {
@@ -38,48 +17,125 @@ export interface BookTune {
 /** A front page made when the number of the page on which each tune begins is known (from 1). */
 export type FrontOf = (pageOf: (tune: number) => number) => FrontPage;
 
-/** As `makeSheet`, with a front page that tells where the tunes stand. */
-export function makeBook(
-  front: FrontOf,
-  tunes: readonly BookTune[],
-  title: string,
-  fonts: FontBook,
-  options: ExportOptions,
-  told: (done: number) => void,
-): MadeSheet {
-  const paper = papers[options.paper];
-  const { blocks, problems } = blocksOf(tunes, fonts, options, told);
-  const behind = (page: FrontPage): Sheet => {
-    const first: TuneBlocks = { title: page.title, starts: 'page', blocks: frontBlocks(page, paper, fonts) };
-    return sheetOf([first, ...blocks], title, paper, fonts, options);
-  };
-  // The front takes the same room whatever the numbers are.
-  const draft = behind(front(() => 100));
-  return finished(behind(front((tune) => draft.bookmarks[tune + 1]!.page + 1)), problems, fonts);
+/** What pages are made from. */
+export interface PageOrder {
+  readonly title: string;
+  readonly front: FrontOf | null;
+  /** Each is asked for when the one before it is set. */
+  readonly tunes: Iterable<BookTune>;
+  readonly fonts: FontBook;
+  readonly options: ExportOptions;
+  /** Hears of each tune done, for a progress line. */
+  readonly told: (done: number) => void;
 }
 
-function blocksOf(tunes: readonly BookTune[], fonts: FontBook, options: ExportOptions, told: (done: number) => void) {
+/** What was wrong. */
+export interface PageProblems {
+  /** Tunes that could not be drawn, and why. */
+  readonly problems: readonly { readonly title: string; readonly message: string }[];
+  /** Letters that no font has, printed as a box. */
+  readonly missing: readonly string[];
+}
+
+/** Pages made as they are asked for, so that none need be kept: to be gone through once, in order. */
+export interface Flow {
+  readonly title: string;
+  readonly paper: Paper;
+  /** Titles of the pages in front: they are blank until `last` fills them. */
+  readonly front: readonly (string | null)[];
+  readonly pages: Iterable<SetPage>;
+  /** What is added to each page, front pages first, when all have been gone through. */
+  last(): readonly (readonly Placed[])[];
+  /** Known at the end. */
+  faults(): PageProblems;
+}
+
+/** Tunes one below the other where they fit whole, without a front. */
+export const flowing = function* (tunes: Iterable<HandoutTune>): Iterable<BookTune> {
+  for (const tune of tunes) yield { tune, starts: 'anywhere' };
+};
+
+/** Starts a book; its pages are made while they are gone through. */
+export function flowOf(order: PageOrder): Flow {
+  const { title, front, fonts, options } = order;
+  const paper = papers[options.paper];
   const problems: { title: string; message: string }[] = [];
-  const blocks = tunes.map(({ tune, starts }, i): TuneBlocks => {
+  const letters = lettersSeen(fonts);
+  const starts: number[] = [];
+  const frontOf = (pageOf: (tune: number) => number): readonly SetPage[] => (front === null ? [] : setFront(front(pageOf), paper, fonts));
+  // The front takes the same room whatever the numbers are.
+  const draft = frontOf(() => 100);
+  let count = draft.length;
+  return {
+    title,
+    paper,
+    front: draft.map((page) => page.begins[0]?.title ?? null),
+    pages: (function* () {
+      for (const page of setPages(blocksOf(order, problems), paper, count)) {
+        for (const { tune } of page.begins) starts[tune] = count;
+        count++;
+        letters.see(page);
+        yield page;
+      }
+    })(),
+    last() {
+      const filled = frontOf((tune) => (starts[tune] ?? 0) + 1);
+      filled.forEach(letters.see);
+      return Array.from({ length: count }, (_, p) => [...(filled[p]?.placed ?? []), foot(p, count, title, paper, fonts, options)]);
+    },
+    faults: () => ({ problems, missing: letters.missing() }),
+  };
+}
+
+const setFront = (page: FrontPage, paper: Paper, fonts: FontBook): readonly SetPage[] => [
+  ...setPages([{ title: page.title, starts: 'page', blocks: frontBlocks(page, paper, fonts) }], paper, 0),
+];
+
+/** A sheet with all its pages, and what was wrong. */
+export interface MadeSheet extends PageProblems {
+  readonly sheet: Sheet;
+  /** The same pages, to be gone through again. */
+  readonly flow: Flow;
+}
+
+/** All pages at once, for painters that want them so. */
+export function makeSheet(order: PageOrder): MadeSheet {
+  const flow = flowOf(order);
+  const { title, paper } = flow;
+  const pages = [...flow.pages];
+  const last = flow.last();
+  const front = flow.front.map((of) => ({ placed: [], titles: of === null ? [] : [of] }));
+  const all = [...front, ...pages.map(({ placed, begins }) => ({ placed, titles: begins.map((begun) => begun.title) }))];
+  const sheet = {
+    title,
+    paper,
+    pages: all.map(({ placed }, p): Page => ({ placed: [...placed, ...last[p]!] })),
+    bookmarks: all.flatMap(({ titles }, page) => titles.map((of) => ({ title: of, page }))),
+  };
+  return { sheet, flow: { ...flow, pages, last: () => last }, ...flow.faults() };
+}
+
+/** Blocks of each tune when it is asked for. */
+function* blocksOf({ tunes, fonts, options, told }: PageOrder, problems: { title: string; message: string }[]): Iterable<TuneBlocks> {
+  let done = 0;
+  for (const { tune, starts } of tunes) {
     const title = tune.score.title === '' ? 'Untitled' : tune.score.title;
     const made = fittedBlocks(tune, papers[options.paper], fonts, options);
     if (made.problem !== null) problems.push({ title, message: made.problem });
-    told(i + 1);
-    return { title, starts, blocks: made.blocks };
-  });
-  return { blocks, problems };
+    told(++done);
+    yield { title, starts, blocks: made.blocks };
+  }
 }
 
-const finished = (sheet: Sheet, problems: MadeSheet['problems'], fonts: FontBook): MadeSheet => ({
-  sheet,
-  problems,
-  missing: missingLetters(sheet, fonts),
-});
-
-function missingLetters(sheet: Sheet, fonts: FontBook): readonly string[] {
-  const marks = sheet.pages.flatMap((page) => page.placed.flatMap((placed) => placed.marks));
-  const letters = new Set(marks.flatMap((mark) => (mark.kind === 'text' ? [...mark.text] : [])));
-  return [...letters].filter((letter) => !fonts.has(letter));
+function lettersSeen(fonts: FontBook): { see(page: Page): void; missing(): readonly string[] } {
+  const seen = new Set<string>();
+  return {
+    see(page) {
+      for (const { marks } of page.placed)
+        for (const mark of marks) if (mark.kind === 'text') for (const letter of mark.text) seen.add(letter);
+    },
+    missing: () => [...seen].filter((letter) => !fonts.has(letter)),
+  };
 }
 
 /** Staff sizes tried to get a tune on one page, as shares of the usual one: below 6.5 mm a page is hard to read from a stand. */

@@ -1,43 +1,77 @@
-// A sheet as PDF: vector paths and selectable text, fonts embedded as subsets, a bookmark a tune. Equal sheets give equal bytes.
+// A sheet as PDF: vector paths and selectable text, fonts embedded as subsets, a bookmark a tune. Equal pages give equal bytes.
 import PDFDocument from 'pdfkit';
 import { type FontBook, fontNames, placedRuns } from './fonts.ts';
+import type { Flow } from './make.ts';
 import { type Mark, type PathMark, short, type TextMark } from './marks.ts';
 import { piecesOf } from './path.ts';
-import type { Placed, Sheet } from './sheet.ts';
+import type { Placed } from './sheet.ts';
 
 /** Dates inside the file are fixed: the clock must not make two equal pages differ. */
 const fixedDate = new Date(0);
 
-/** The file's bytes. */
-export async function pdfFile(sheet: Sheet, fonts: FontBook): Promise<Uint8Array> {
-  const size: readonly [number, number] = [sheet.paper.width, sheet.paper.height];
+/** The file's bytes, page by page: a page is written out when it is painted, and only its foot is still to come. */
+export async function* pdfChunks(flow: Flow, fonts: FontBook): AsyncGenerator<Uint8Array, void> {
+  const size: readonly [number, number] = [flow.paper.width, flow.paper.height];
   const pdf = new PDFDocument({
     size,
     margin: 0,
     autoFirstPage: false,
+    bufferPages: true,
     font: null,
-    info: { Title: sheet.title, Creator: 'Bullfiddle', Producer: 'Bullfiddle', CreationDate: fixedDate },
+    info: { Title: flow.title, Creator: 'Bullfiddle', Producer: 'Bullfiddle', CreationDate: fixedDate },
     lang: 'en',
     displayTitle: true,
   });
-  const done = collected(pdf);
+  const { taken, ended } = collected(pdf);
   for (const name of fontNames) pdf.registerFont(name, fonts.opened[name]);
-  for (const [p, page] of sheet.pages.entries()) {
+  const add = (titles: readonly string[], placed: readonly Placed[]): void => {
     pdf.addPage({ size, margin: 0 });
-    for (const bookmark of sheet.bookmarks) if (bookmark.page === p) pdf.outline.addItem(bookmark.title);
-    for (const placed of page.placed) paint(pdf, placed, fonts);
+    for (const title of titles) pdf.outline.addItem(title);
+    for (const each of placed) paint(pdf, each, fonts);
+    writeOut(pdf);
+  };
+  for (const title of flow.front) add(title === null ? [] : [title], []);
+  for (const { begins, placed } of flow.pages) {
+    add(
+      begins.map(({ title }) => title),
+      placed,
+    );
+    yield taken();
+  }
+  for (const [p, placed] of flow.last().entries()) {
+    pdf.switchToPage(p);
+    for (const each of placed) paint(pdf, each, fonts);
   }
   pdf.end();
-  return done;
+  await ended;
+  yield taken();
 }
 
-function collected(pdf: PDFDocument): Promise<Uint8Array> {
+/** The file's bytes at once. */
+export async function pdfFile(flow: Flow, fonts: FontBook): Promise<Uint8Array> {
   const chunks: Uint8Array[] = [];
-  return new Promise((resolve, reject) => {
+  for await (const chunk of pdfChunks(flow, fonts)) chunks.push(chunk);
+  return together(chunks);
+}
+
+/** Ends the stream of a page's content; what is painted on the page later stands in a second one (ISO 32000-1, 7.7.3.3). */
+function writeOut(pdf: PDFDocument): void {
+  const { page } = pdf;
+  const { content } = page;
+  content.end();
+  page.content = pdf.ref();
+  page.dictionary.data.Contents = [content, page.content];
+}
+
+/** The bytes that a document has given so far, each once, and when it has given all. */
+function collected(pdf: PDFDocument): { taken(): Uint8Array; readonly ended: Promise<void> } {
+  const chunks: Uint8Array[] = [];
+  const ended = new Promise<void>((resolve, reject) => {
     pdf.on('data', (chunk) => chunks.push(chunk));
     pdf.on('error', reject);
-    pdf.on('end', () => resolve(together(chunks)));
+    pdf.on('end', resolve);
   });
+  return { taken: () => together(chunks.splice(0)), ended };
 }
 
 function together(chunks: readonly Uint8Array[]): Uint8Array {

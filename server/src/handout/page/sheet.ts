@@ -1,4 +1,4 @@
-// Blocks set on pages: no block is split, a title stays with its first system, full pages are spread evenly.
+// Blocks set on pages, one page after the other: no block is split, a title stays with its first system, full pages are spread evenly.
 import type { ExportOptions } from '../types.ts';
 import { type Block, textMark } from './blocks.ts';
 import type { FontBook } from './fonts.ts';
@@ -15,6 +15,12 @@ export interface Placed {
 
 export interface Page {
   readonly placed: readonly Placed[];
+}
+
+/** A page as it is set, before its foot is known. */
+export interface SetPage extends Page {
+  /** Tunes that begin on it, by their index. */
+  readonly begins: readonly { readonly tune: number; readonly title: string }[];
 }
 
 /** What every kind of page export is painted from. */
@@ -44,28 +50,34 @@ interface SetBlock {
   readonly begins: number | null;
 }
 
-/** Sets tunes on pages; an empty page stands before one that must begin on the other side. */
-export function sheetOf(tunes: readonly TuneBlocks[], title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Sheet {
-  const filled: SetBlock[][] = [];
-  for (const [index, tune] of tunes.entries()) {
-    const blocks = withGaps(tune.blocks, index);
-    const last = filled.at(-1);
-    const fits = last !== undefined && heightOf([...last, ...blocks]) <= room(paper);
-    if (!fits || tune.starts !== 'anywhere') filled.push([]);
-    if (onWrongSide(tune.starts, filled.length)) filled.push([]);
-    for (const together of unsplit(blocks)) {
-      const page = filled.at(-1)!;
-      if (page.length > 0 && heightOf([...page, ...together]) > room(paper)) filled.push([...together]);
-      else page.push(...together);
+/**
+ * Sets tunes on pages, each tune asked for when the one before is set; an empty page stands before one that must begin on the other side.
+ * `before` pages lie in front.
+ */
+export function* setPages(tunes: Iterable<TuneBlocks>, paper: Paper, before: number): Iterable<SetPage> {
+  const titles: string[] = [];
+  let number = before;
+  let page: SetBlock[] | null = null;
+  const done = (spread: 'spread' | 'close'): SetPage => ({
+    placed: placedOn(page ?? [], paper, spread),
+    begins: (page ?? []).flatMap(({ begins }) => (begins === null ? [] : [{ tune: begins, title: titles[begins]! }])),
+  });
+  const turned = function* (): Iterable<SetPage> {
+    if (page !== null) yield done('spread');
+    page = [];
+    number++;
+  };
+  for (const { title, starts, blocks } of tunes) {
+    const set = withGaps(blocks, titles.length);
+    titles.push(title);
+    if (starts !== 'anywhere' || page === null || heightOf([...page, ...set]) > room(paper)) yield* turned();
+    if (onWrongSide(starts, number)) yield* turned();
+    for (const together of unsplit(set)) {
+      if (page!.length > 0 && heightOf([...page!, ...together]) > room(paper)) yield* turned();
+      page!.push(...together);
     }
   }
-  const bookmarks = filled.flatMap((page, p) =>
-    page.flatMap(({ begins }) => (begins === null ? [] : [{ title: tunes[begins]!.title, page: p }])),
-  );
-  const pages = filled.map((page, p) => ({
-    placed: [...placedOn(page, paper, p < filled.length - 1), foot(p, filled.length, title, paper, fonts, options)],
-  }));
-  return { title, paper, pages, bookmarks };
+  if (page !== null) yield done('close');
 }
 
 /** Whether a page with this number (from 1) lies on the other side of an open book: left pages are even. */
@@ -107,10 +119,11 @@ function unsplit(blocks: readonly SetBlock[]): readonly (readonly SetBlock[])[] 
 const heightOf = (blocks: readonly SetBlock[]): number =>
   blocks.reduce((sum, { block, gap }, i) => sum + (i === 0 ? 0 : gap) + block.bottom - block.top, 0);
 
-function placedOn(blocks: readonly SetBlock[], paper: Paper, spread: boolean): readonly Placed[] {
+/** Blocks in their places: a page before others is spread to its foot, the last set close. */
+function placedOn(blocks: readonly SetBlock[], paper: Paper, set: 'spread' | 'close'): readonly Placed[] {
   const spare = Math.max(0, room(paper) - heightOf(blocks));
   const stretch = blocks.slice(1).reduce((sum, set) => sum + set.stretch, 0);
-  const share = spread && stretch > 0 ? Math.min(1, spare / stretch) : 0;
+  const share = set === 'spread' && stretch > 0 ? Math.min(1, spare / stretch) : 0;
   let y = margins.top;
   return blocks.map(({ block, gap, stretch: more }, i) => {
     if (i > 0) y += gap + more * share;
@@ -120,7 +133,8 @@ function placedOn(blocks: readonly SetBlock[], paper: Paper, spread: boolean): r
   });
 }
 
-function foot(page: number, pages: number, title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Placed {
+/** The foot of a page (from 0) of so many: who made it, the title, its number. */
+export function foot(page: number, pages: number, title: string, paper: Paper, fonts: FontBook, options: ExportOptions): Placed {
   const { by, version, date } = options.credit;
   const y = paper.height - margins.bottom;
   const width = paper.width - 2 * margins.side;

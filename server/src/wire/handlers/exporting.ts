@@ -89,10 +89,11 @@ async function onPages(
   look: Handout.ExportOptions,
 ): Promise<Exporting['answer']> {
   const fonts = await fontsOf(kit, maker);
-  const { sheet, problems, missing } = kit.makeSheet(tunes, titleOf(tunes), fonts, look, () => {});
+  const order = { title: titleOf(tunes), front: null, tunes: kit.flowing(tunes), fonts, options: look, told: () => {} };
+  const { sheet, flow, problems, missing } = kit.makeSheet(order);
   const words = problems.map(({ title, message }) => `"${title}" could not be engraved: ${message}`);
   if (missing.length > 0) words.push(`No font of ours has ${missing.slice(0, 10).join(' ')}: printed as a box.`);
-  const bytes = ask.format === 'pdf' ? await kit.pdfFile(sheet, fonts) : kit.utf8(kit.htmlFile(sheet, tunes, fonts, look, practice));
+  const bytes = ask.format === 'pdf' ? await kit.pdfFile(flow, fonts) : kit.utf8(kit.htmlFile(sheet, tunes, fonts, look, practice));
   return made(bytes, words);
 }
 
