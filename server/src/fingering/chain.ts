@@ -32,7 +32,8 @@ export function makeChain(model: Model, task: Task): Chain {
     const known = tables[index];
     if (known) return known;
     const to = layer(index);
-    const made = model.tableFor(layers[links.pred[index]!]!, to, task.notes[index]!.articulation, timingInto(model, task, links, index));
+    const from = layers[links.pred[index]!]!;
+    const made = model.tableFor(from, to, task.notes[index]!.articulation, passedBefore(task, links, index, from.freeMost));
     tables[index] = made;
     return made;
   };
@@ -41,12 +42,12 @@ export function makeChain(model: Model, task: Task): Chain {
 
 /** Times for the move into note `index`. */
 export function timingInto(model: Model, task: Task, links: Links, index: number): Timing {
-  return timingAfter(model.player.limits, passedBefore(task, links, index));
+  return timingAfter(model.player.limits, passedBefore(task, links, index, freeMost));
 }
 
-/** Notes passed before note `index`, nearest first, as many as times depend on. */
-export function passedBefore(task: Task, links: Links, index: number): readonly Passed[] {
-  return walkBack(links, index, freeMost + 1).map(({ note, step }) => ({ step, duration: task.notes[note]!.duration }));
+/** Notes passed before note `index`, nearest first, as many as times depend on where at most `free` open notes are behind it. */
+export function passedBefore(task: Task, links: Links, index: number, free: number): readonly Passed[] {
+  return walkBack(links, index, free + 1).map(({ note, step }) => ({ step, duration: task.notes[note]!.duration }));
 }
 
 /** Part of a task as a task of its own, notes `first` to `last` in a row, with a free hand at its start. */

@@ -53,6 +53,6 @@ function timingTo({ task, links, model }: Chain, { from, to, gap }: Jump, note: 
   return timingAfter(model.player.limits, [
     ...within.map((inner) => ({ step: links.step[inner]!, duration: task.notes[inner - 1]!.duration })),
     { step: gap, duration: task.notes[from]!.duration },
-    ...passedBefore(task, links, from),
+    ...passedBefore(task, links, from, freeMost),
   ]);
 }

@@ -4,7 +4,7 @@ import type { TableCache } from './cache.ts';
 import { weights as ownWeights, type Weights } from './cost/weights.ts';
 import { type Layer, type Layers, makeLayers } from './layers.ts';
 import { type Lifted, nothingLifted } from './limits/lifted.ts';
-import type { Passed, Timing } from './limits/time.ts';
+import { type Passed, timingAfter } from './limits/time.ts';
 import { type Ease, type Span, shiftTimes, spansOf } from './pace.ts';
 import { wayOf } from './rules.ts';
 import { allMoves, type GripPairs, gripPairs, moveCells, paceCells, paceMoves, stepCells } from './tables.ts';
@@ -28,7 +28,8 @@ export interface Model {
   readonly layers: Layers;
   /** Cost of each move from hand to hand in `available` microseconds: `[from * handCount + to]`. */
   movesFor(available: number): Int32Array;
-  tableFor(from: Layer, to: Layer, articulation: Articulation, timing: Timing): Table;
+  /** `passed`: notes before the step, nearest first, at least as many as `from` counts open ones and one more where there are as many. */
+  tableFor(from: Layer, to: Layer, articulation: Articulation, passed: readonly Passed[]): Table;
 }
 
 /** The model of a task's player, from the cache or new. */
@@ -52,9 +53,10 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
   const pacesFor = (ease: Ease, span: Span): Int32Array =>
     remembered(paces, `${ease} ${span.open}/${span.step}/${span.duration}`, () => grown(paceMoves(player, shiftTimes(player, ease), span)));
   const movesFor = (available: number): Int32Array => remembered(moves, available, () => grown(moveCells(rules, all, available)));
-  const tableFor = (from: Layer, to: Layer, articulation: Articulation, timing: Timing): Table => {
+  const tableFor = (from: Layer, to: Layer, articulation: Articulation, passed: readonly Passed[]): Table => {
     const way = wayOf(articulation);
-    return remembered(tables, `${from.id},${to.id},${way},${passedKey(timing.passed, from.freeMost)}`, () => {
+    return remembered(tables, `${from.id},${to.id},${way},${passedKey(passed)}`, () => {
+      const timing = timingAfter(player.limits, passed);
       const paired = remembered(pairs, `${from.gripSet.id},${to.gripSet.id},${way}`, () => gripPairs(rules, from, to, way));
       const quick = timed === 'judged' && timing.step < player.limits.hop && !lifted.has('hop');
       const moved = timing.available.slice(0, from.freeMost + 1).map(movesFor);
@@ -64,7 +66,7 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
         cells: grown(stepCells(from, to, paired, moved, quick)),
         pace: (ease) =>
           remembered(pacesOf, ease, () => {
-            const spans = spansOf(timing.passed).slice(0, from.freeMost + 1);
+            const spans = spansOf(passed).slice(0, from.freeMost + 1);
             return grown(
               paceCells(
                 player,
@@ -83,9 +85,9 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
 }
 
 /** Times are all that a step depends on beyond its layers, as far back as the hand may have been left. */
-function passedKey(passed: readonly Passed[], free: number): string {
+function passedKey(passed: readonly Passed[]): string {
   let key = '';
-  for (let i = 0; i <= free && i < passed.length; i++) key += `${passed[i]!.step}/${passed[i]!.duration};`;
+  for (let i = 0; i < passed.length; i++) key += `${passed[i]!.step}/${passed[i]!.duration};`;
   return key;
 }
 

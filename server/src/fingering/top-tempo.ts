@@ -1,6 +1,6 @@
 // How much a part may be sped up: bottleneck passes over the least slowdown of each step. No search.
 import type { TableCache } from './cache.ts';
-import { type Chain, timingInto } from './chain.ts';
+import { type Chain, passedBefore } from './chain.ts';
 import { linksOf } from './links.ts';
 import { modelFor } from './model.ts';
 import { type Ease, paceUnit } from './pace.ts';
@@ -65,7 +65,7 @@ export function* factorOver(task: Task, cache: TableCache, { first, last }: Stre
   for (let index = first + 1; index <= last; index++) {
     const note = task.notes[index]!;
     const to = model.layers.layerFor(note, from.carried);
-    const table = model.tableFor(from, to, note.articulation, timingInto(model, task, links, index));
+    const table = model.tableFor(from, to, note.articulation, passedBefore(task, links, index, from.freeMost));
     worst = paceStep(worst, table.pace('limit'), table.width, never);
     yield from.states.length * to.states.length;
     from = to;

@@ -1,5 +1,5 @@
 // Minimal windows: the shortest passages that no hand plays.
-import { startCosts, timingInto } from './chain.ts';
+import { passedBefore, startCosts } from './chain.ts';
 import type { Links } from './links.ts';
 import type { Model } from './model.ts';
 import { forwardStep, leastOf } from './passes.ts';
@@ -20,7 +20,10 @@ export function* stuckAt(model: Model, task: Task, links: Links, { first, last }
     if (leastOf(costs) < 0) return i;
     if (i === last) return null;
     const next = model.layers.layerFor(task.notes[i + 1]!, layer.carried);
-    costs = forwardStep(costs, model.tableFor(layer, next, task.notes[i + 1]!.articulation, timingInto(model, task, links, i + 1)));
+    costs = forwardStep(
+      costs,
+      model.tableFor(layer, next, task.notes[i + 1]!.articulation, passedBefore(task, links, i + 1, layer.freeMost)),
+    );
     yield layer.states.length * next.states.length;
     layer = next;
   }
