@@ -14,9 +14,15 @@ const around = 24;
 export function* joinWindows(task: Task, cache: TableCache): Work<readonly Window[]> {
   const found: Window[] = [];
   for (const jump of task.jumps) found.push(...(yield* joinWindow(task, cache, jump)));
-  if (found.length > 0) return found;
+  if (found.length > 0) return innermost(found);
   const whole = { first: 0, last: task.notes.length - 1 };
   return [{ ...whole, code: 'shift.too-far', also: [], needed: 0, available: 0, unit: 'none', slowdown: null }];
+}
+
+/** In order, without those that hold another: two joins may be stuck over the same notes. */
+function innermost(windows: readonly Window[]): readonly Window[] {
+  const inOrder = [...windows].sort((a, b) => a.last - b.last || b.first - a.first);
+  return inOrder.filter(({ first }, i) => inOrder.slice(0, i).every((before) => before.first < first));
 }
 
 function* joinWindow(task: Task, cache: TableCache, { from, to, gap }: Jump): Work<readonly Window[]> {
