@@ -6,6 +6,7 @@ import { type Layer, type Layers, makeLayers } from './layers.ts';
 import { type Lifted, nothingLifted } from './limits/lifted.ts';
 import { type Passed, timingAfter } from './limits/time.ts';
 import { type Ease, type Span, shiftTimes, spansOf } from './pace.ts';
+import { makeRows, type Rows } from './rows.ts';
 import { wayOf } from './rules.ts';
 import { allMoves, type GripPairs, gripPairs, moveCells, paceCells, paceMoves, stepCells } from './tables.ts';
 import type { Articulation, Task } from './types.ts';
@@ -26,6 +27,7 @@ export interface Model {
   readonly lifted: Lifted;
   readonly timed: Task['timed'];
   readonly layers: Layers;
+  readonly rows: Rows;
   /** Cost of each move from hand to hand in `available` microseconds: `[from * handCount + to]`. */
   movesFor(available: number): Int32Array;
   /** `passed`: notes before the step, nearest first, at least as many as `from` counts open ones and one more where there are as many. */
@@ -42,6 +44,7 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
   const rules = { player, weights, lifted, timed };
   const layers = makeLayers(rules, cache.grew);
   const all = cache.owned(JSON.stringify(['moves', player.setup, weights]), () => allMoves(rules));
+  const rows = makeRows(cache.grew);
   const tables = new Map<string, Table>();
   const pairs = new Map<string, GripPairs>();
   const moves = new Map<number, Int32Array>();
@@ -81,7 +84,7 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
       };
     });
   };
-  return { ...rules, layers, movesFor, tableFor };
+  return { ...rules, layers, rows, movesFor, tableFor };
 }
 
 /** Times are all that a step depends on beyond its layers, as far back as the hand may have been left. */

@@ -3,12 +3,13 @@ import { handWay } from '../bass/index.ts';
 import { type Chain, startCosts } from './chain.ts';
 import { handOf, namedHand, noHand } from './hands.ts';
 import { forwardStep, leastOf, sourceOf } from './passes.ts';
+import type { Reached } from './rows.ts';
 import { never } from './rules.ts';
 import type { Allowed } from './sections.ts';
 import type { Placing } from './types.ts';
 import type { Work } from './work.ts';
 
-/** Forward costs of each note, the index of the state each note takes, and the sum over all runs. */
+/** Forward costs of each note less the least of them, the index of the state each note takes, and the sum over all runs. */
 export interface Pass {
   readonly costs: readonly Int32Array[];
   readonly path: readonly number[];
@@ -17,30 +18,43 @@ export interface Pass {
 
 /** Passes forward over all notes with only `allowed` states; null where it gets stuck. */
 export function* forwardPass(chain: Chain, allowed: Allowed): Work<Pass | null> {
-  const costs: Int32Array[] = [];
+  const { rows } = chain.model;
+  const reached: Reached[] = [];
   for (let i = 0; i < chain.task.notes.length; i++) {
     const pred = chain.links.pred[i]!;
-    const reached = pred < 0 ? startCosts(chain.layer(i)) : forwardStep(costs[pred]!, chain.table(i));
-    const may = allowed.get(i);
-    const own = may ? reached.map((cost, state) => (may(chain.layer(i).states[state]!) ? cost : never)) : reached;
-    if (leastOf(own) < 0) return null;
-    costs.push(own);
-    yield pred < 0 ? own.length : costs[pred]!.length * own.length;
+    const free =
+      pred < 0
+        ? rows.lowered(startCosts(chain.layer(i)))
+        : rows.after(reached[pred]!.row, chain.table(i), (before) => rows.lowered(forwardStep(before, chain.table(i))));
+    const own = narrowed(chain, i, free, allowed);
+    if (leastOf(own.row.cells) < 0) return null;
+    reached.push(own);
+    yield pred < 0 ? own.row.cells.length : reached[pred]!.row.cells.length * own.row.cells.length;
   }
-  return { costs, ...backtrack(chain, costs) };
+  return { costs: reached.map(({ row }) => row.cells), ...backtrack(chain, reached) };
 }
 
-/** From each end back to its beginning; ties go to the first state. */
-function backtrack({ links, table }: Chain, costs: readonly Int32Array[]): { path: readonly number[]; cost: number } {
-  const path = new Array<number>(costs.length).fill(-1);
+/** A row with only the allowed states of its note. */
+function narrowed({ model, layer }: Chain, index: number, reached: Reached, allowed: Allowed): Reached {
+  const may = allowed.get(index);
+  if (may === undefined) return reached;
+  const own = model.rows.lowered(reached.row.cells.map((cost, state) => (may(layer(index).states[state]!) ? cost : never)));
+  return { row: own.row, least: own.least + reached.least };
+}
+
+/** From each end back to its beginning; ties go to the first state. A run costs what each note of it adds to the least. */
+function backtrack({ links, table }: Chain, reached: readonly Reached[]): { path: readonly number[]; cost: number } {
+  const path = new Array<number>(reached.length).fill(-1);
   let cost = 0;
-  for (let i = costs.length - 1; i >= 0; i--) {
+  for (let i = reached.length - 1; i >= 0; i--) {
+    const { cells } = reached[i]!.row;
     if (path[i] === -1) {
-      path[i] = leastOf(costs[i]!);
-      cost += costs[i]![path[i]!]!;
+      path[i] = leastOf(cells);
+      for (let at = i; at >= 0; at = links.pred[at]!) cost += reached[at]!.least;
     }
     const pred = links.pred[i]!;
-    if (pred >= 0 && path[pred] === -1) path[pred] = sourceOf(costs[pred]!, table(i), path[i]!, costs[i]![path[i]!]!);
+    if (pred >= 0 && path[pred] === -1)
+      path[pred] = sourceOf(reached[pred]!.row.cells, table(i), path[i]!, cells[path[i]!]! + reached[i]!.least);
   }
   return { path, cost };
 }

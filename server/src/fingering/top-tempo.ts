@@ -1,21 +1,23 @@
 // How much a part may be sped up: bottleneck passes over the least slowdown of each step. No search.
 import type { TableCache } from './cache.ts';
 import { type Chain, passedBefore } from './chain.ts';
+import type { Layer } from './layers.ts';
 import { linksOf } from './links.ts';
-import { modelFor } from './model.ts';
+import { type Model, modelFor } from './model.ts';
 import { type Ease, paceUnit } from './pace.ts';
+import type { Reached, Row } from './rows.ts';
 import { never } from './rules.ts';
 import type { Task } from './types.ts';
 import type { Stretch } from './windows.ts';
 import type { Work } from './work.ts';
 
-/** Least worst slowdown to each target after one step; sources no better than `bound` are left out. */
-function paceStep(before: Int32Array, paces: Int32Array, width: number, bound: number): Int32Array {
+/** Least worst slowdown to each target after one step. */
+function paceStep(before: Int32Array, paces: Int32Array): Int32Array {
+  const width = paces.length / before.length;
   const after = new Int32Array(width).fill(never);
-  for (let a = 0; a < before.length; a++) {
+  for (let a = 0, at = 0; a < before.length; a++) {
     const base = before[a]!;
-    if (base >= bound) continue;
-    for (let b = 0, at = a * width; b < width; b++, at++) {
+    for (let b = 0; b < width; b++, at++) {
       const worst = Math.max(base, paces[at]!);
       if (worst < after[b]!) after[b] = worst;
     }
@@ -23,10 +25,14 @@ function paceStep(before: Int32Array, paces: Int32Array, width: number, bound: n
   return after;
 }
 
-function leastIn(worst: Int32Array): number {
-  let least = never;
-  for (let i = 0; i < worst.length; i++) least = Math.min(least, worst[i]!);
-  return least;
+/** Row after one step, worked out once for each row and table. */
+function paceAfter({ rows }: Model, before: Row, paces: Int32Array): Reached {
+  return rows.after(before, paces, (cells) => rows.asIs(paceStep(cells, paces)));
+}
+
+/** Row of a first note: nothing has been slow yet. */
+function paceStart({ rows }: Model, { states }: Layer): Reached {
+  return rows.asIs(new Int32Array(states.length));
 }
 
 /**
@@ -34,16 +40,16 @@ function leastIn(worst: Int32Array): number {
  * through the part is known its own slowdown bounds what need be tried.
  */
 export function* speedOf(chain: Chain, ease: Ease, path: readonly number[] | null): Work<number | null> {
-  const { task, links, layer, table } = chain;
+  const { model, task, links, layer, table } = chain;
   const bound = path === null ? never : paceOf(chain, ease, path);
-  const reached: Int32Array[] = [];
+  const reached: Reached[] = [];
   let slowest = 0;
   for (let i = 0; i < task.notes.length && slowest < bound; i++) {
     const before = reached[links.pred[i]!];
-    const own = before ? paceStep(before, table(i).pace(ease), table(i).width, bound) : new Int32Array(layer(i).states.length);
-    slowest = Math.max(slowest, Math.min(bound, leastIn(own)));
+    const own = before ? paceAfter(model, before.row, table(i).pace(ease)) : paceStart(model, layer(i));
+    slowest = Math.max(slowest, Math.min(bound, own.least));
     reached.push(own);
-    yield own.length * (before?.length ?? 1);
+    yield layer(i).states.length * (before?.row.cells.length ?? 1);
   }
   return slowest === 0 || slowest >= never ? null : paceUnit / slowest;
 }
@@ -61,15 +67,14 @@ export function* factorOver(task: Task, cache: TableCache, { first, last }: Stre
   const model = modelFor(task, cache);
   const links = linksOf(task);
   let from = model.layers.layerFor(task.notes[first]!, model.layers.start);
-  let worst: Int32Array = new Int32Array(from.states.length);
+  let reached = paceStart(model, from);
   for (let index = first + 1; index <= last; index++) {
     const note = task.notes[index]!;
     const to = model.layers.layerFor(note, from.carried);
     const table = model.tableFor(from, to, note.articulation, passedBefore(task, links, index, from.freeMost));
-    worst = paceStep(worst, table.pace('limit'), table.width, never);
+    reached = paceAfter(model, reached.row, table.pace('limit'));
     yield from.states.length * to.states.length;
     from = to;
   }
-  const least = leastIn(worst);
-  return least >= never ? null : least / paceUnit;
+  return reached.least >= never ? null : reached.least / paceUnit;
 }
