@@ -31,6 +31,7 @@ const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
   'bullfiddle.book.new': newBook,
   'bullfiddle.arrange.low': granting({ kind: 'arrange', version: 'low' }),
   'bullfiddle.arrange.high': granting({ kind: 'arrange', version: 'high' }),
+  'bullfiddle.arrange.backing': granting({ kind: 'arrange', version: 'backing' }),
   'bullfiddle.arrange.update': granting({ kind: 'update' }),
   'bullfiddle.transpose': transpose,
   'bullfiddle.ink.changes': granting({ kind: 'action', action: 'ink', variant: 'changes' }),

@@ -5,7 +5,7 @@ import { compare, toNumber } from '../score/fraction.ts';
 import type { Fraction, NoteId } from '../score/types.ts';
 import { applyEdits } from '../text/span.ts';
 import { arrangedHeader } from './arranged-header.ts';
-import { composeBody } from './compose.ts';
+import { composeBody, rowsFrom } from './compose.ts';
 import { inkEdits } from './ink.ts';
 import { type Interval, intervalFor } from './interval.ts';
 import { type Melody, melodyOf, type Tone } from './melody.ts';
@@ -227,12 +227,10 @@ function draft(work: Work, line: readonly Placed[]): PlanStage {
 
 function textOf(work: Work, line: readonly Placed[]): string {
   const { source, request, by, melody } = work;
-  const starts = source.tree.lines.map(({ at }) => at);
-  const rowOf = (bar: { readonly index: number }): number => {
-    const first = melody.voice.notes.find((note) => note.bar === bar.index)?.from ?? melody.voice.bars[bar.index]!.to;
-    return starts.findLastIndex((at) => at <= first);
-  };
-  return arrangedHeader(source, request, by, null) + composeBody({ melody, line, unit: source.score.unit, by, rowOf });
+  return (
+    arrangedHeader(source, request, by, null) +
+    composeBody({ melody, line, unit: source.score.unit, by, rowOf: rowsFrom(source, melody.voice) })
+  );
 }
 
 /** Fingered, inked, and with the digests by which later changes are told apart. */

@@ -22,10 +22,15 @@ export function slugFor(source: ScoreStage): string {
   return slug === '' ? `tune-${source.score.number ?? source.index + 1}` : slug;
 }
 
+/** What of a request the header says; `version` as it is declared. */
+export interface HeaderRequest extends Pick<ArrangeRequest, 'number' | 'keyShift' | 'tempo'> {
+  readonly version: string;
+}
+
 /** The header's text, from X: to K:. */
 export function arrangedHeader(
   source: ScoreStage,
-  request: ArrangeRequest,
+  request: HeaderRequest,
   by: Interval,
   digests: { readonly from: string; readonly made: string } | null,
 ): string {
@@ -63,7 +68,7 @@ function words(source: ScoreStage, version: string): readonly string[] {
     });
 }
 
-function tempoLines(source: ScoreStage, request: ArrangeRequest): readonly string[] {
+function tempoLines(source: ScoreStage, request: HeaderRequest): readonly string[] {
   if (request.tempo !== null) return [`Q:${toText(request.tempo.beat)}=${request.tempo.bpm}`];
   const own = headerFields(source).filter((line) => line.field.letter === 'Q');
   return own.map((line) => `Q:${line.field.text}`);

@@ -3,12 +3,13 @@ import type { KeyValue, MeterValue } from '../abc/tree/fields.ts';
 import type { Accidental } from '../abc/tree/items.ts';
 import { compare, div, fraction, sub } from '../score/fraction.ts';
 import { signatureOf } from '../score/index.ts';
-import type { Bar, Fraction } from '../score/types.ts';
+import type { Bar, Fraction, Voice } from '../score/types.ts';
 import { type Interval, movedChordText, movedPitch, plainPitch, type SpelledPitch } from './interval.ts';
 import { eventsOfBar, type LineEvent, lengthsOf } from './line-events.ts';
 import { countStart, gridStep, type Melody } from './melody.ts';
 import { accidentalFor, letters, naturals, pitchText } from './pitch-text.ts';
 import type { Placed } from './thinning.ts';
+import type { ScoreStage } from './types.ts';
 
 export interface Composition {
   readonly melody: Melody;
@@ -17,6 +18,15 @@ export interface Composition {
   readonly by: Interval;
   /** Number of the text's line on which a bar begins: the source's line breaks are kept. */
   readonly rowOf: (bar: Bar) => number;
+}
+
+/** Rows of a source's text by bar: the line on which its first note stands. */
+export function rowsFrom(source: ScoreStage, voice: Voice): Composition['rowOf'] {
+  const starts = source.tree.lines.map(({ at }) => at);
+  return (bar) => {
+    const first = voice.notes.find((note) => note.bar === bar.index)?.from ?? bar.to;
+    return starts.findLastIndex((at) => at <= first);
+  };
 }
 
 /** The body's text, ending in a line end. */

@@ -24,7 +24,7 @@ export const declarationKeys: readonly SettingKey[] = [
   { key: 'hand-stop', meaning: 'Stop of the first finger (or of the thumb) from here.', values: [] },
   { key: 'allow', meaning: 'Codes of findings to silence, with commas.', values: [] },
   { key: 'tune', meaning: 'Name of the tune, shared by all its versions.', values: [] },
-  { key: 'version', meaning: 'Which version this is; a suffix is allowed, as low-easy.', values: ['source', 'low', 'high'] },
+  { key: 'version', meaning: 'Which version this is; a suffix is allowed, as low-easy.', values: ['source', 'low', 'high', 'backing'] },
   { key: 'extra', meaning: 'Labels of parts that only this version has, with commas.', values: [] },
   { key: 'key-shift', meaning: 'Semitones by which the key differs from the source.', values: [] },
   { key: 'from', meaning: 'Digests of the source parts this version was made from.', values: [] },
@@ -135,11 +135,12 @@ function readWord(keyed: KeyedValue, place: Place, into: Gathered): PartProblem 
 const listOf = (value: string): readonly string[] => value.split(',').filter((item) => item !== '');
 
 function readVersion(keyed: KeyedValue, into: Gathered): PartProblem | null {
-  if (!/^(source|low|high)(-[\w-]+)?$/.test(keyed.value))
-    return badValue(keyed, `version= takes source, low or high, or one of them with a suffix (low-easy), not "${keyed.value}".`, [
+  if (!/^(source|low|high|backing)(-[\w-]+)?$/.test(keyed.value))
+    return badValue(keyed, `version= takes source, low, high or backing, or one of them with a suffix (low-easy), not "${keyed.value}".`, [
       'source',
       'low',
       'high',
+      'backing',
     ]);
   into.tag.version = keyed.value;
   return null;

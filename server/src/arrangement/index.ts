@@ -5,6 +5,8 @@ export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
 export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
+export { type Backing, backing } from './backing.ts';
+export { chordsOf, readChordName } from './chord-names.ts';
 export { type Change, compareTunes } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {
@@ -34,6 +36,7 @@ export { settlePins } from './settle-pins.ts';
 export { clefAt, soundingPitch } from './sounding.ts';
 export { sourceTag, sourceTagEdits } from './source-tag.ts';
 export { type PlansUnderWay, partStage, planStage, scoreStage, startPlans, treeStage } from './stages.ts';
+export { settleSuggestions, suggestChords, suggestionEdits } from './suggest-chords.ts';
 export { keepingSymbolPlaces } from './symbol-places.ts';
 export { measuringTempo, toTask } from './task.ts';
 export { type PinFate, type Transposition, transposeEdits } from './transpose.ts';

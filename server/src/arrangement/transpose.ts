@@ -2,8 +2,9 @@
 import type { Field, KeyValue } from '../abc/tree/fields.ts';
 import type { MusicItem } from '../abc/tree/items.ts';
 import { letterIndex, signatureOf } from '../score/index.ts';
-import type { NoteId } from '../score/types.ts';
+import type { Mark, NoteId } from '../score/types.ts';
 import type { Edit, Span } from '../text/span.ts';
+import { suggestionText } from './chord-names.ts';
 import { type Interval, intervalFor, movedChordText, movedKeyText, movedPitch, type SpelledPitch } from './interval.ts';
 import { fingerText, stringText } from './pin-edits.ts';
 import { accidentalFor, pitchAt, pitchText } from './pitch-text.ts';
@@ -76,11 +77,19 @@ const isUnsaid = ({ letter, alter }: SpelledPitch, key: KeyValue): boolean =>
 function chordEdits(stage: PartStage, by: Interval): readonly Edit[] {
   const marks = stage.score.voices.flatMap((voice) => voice.notes.flatMap((note) => note.marks));
   return marks.flatMap((mark) => {
-    if (mark.kind !== 'chord-symbol' || /^sul /.test(mark.text)) return [];
-    const insert = `"${movedChordText(mark.text, by)}"`;
-    const same = stage.text.slice(mark.from, mark.to) === `"${mark.text}"`;
-    return same && insert !== `"${mark.text}"` ? [{ span: { from: mark.from, to: mark.to }, insert }] : [];
+    const name = chordOf(mark);
+    if (name === null || /^sul /.test(name)) return [];
+    const written = stage.text.slice(mark.from, mark.to);
+    const insert = written.replace(name, () => movedChordText(name, by));
+    const plain = written === `"${name}"` || written === `"${suggestionText(name)}"`;
+    return plain && insert !== written ? [{ span: { from: mark.from, to: mark.to }, insert }] : [];
   });
+}
+
+/** The chord that a mark names, written or suggested. */
+function chordOf(mark: Mark): string | null {
+  if (mark.kind === 'chord-symbol') return mark.text;
+  return mark.kind === 'annotation' && mark.text.startsWith('?') ? mark.text.slice(1) : null;
 }
 
 interface PinMove {

@@ -61,7 +61,7 @@ export interface DocumentEdits {
 export type Wish =
   /** A change from the list of actions, by its id and variant. */
   | { readonly kind: 'action'; readonly action: string; readonly variant: string }
-  | { readonly kind: 'arrange'; readonly version: 'low' | 'high' }
+  | { readonly kind: 'arrange'; readonly version: 'low' | 'high' | 'backing' }
   /** Brings all made versions of the tune up to date. */
   | { readonly kind: 'update' }
   | { readonly kind: 'transpose'; readonly semitones: number }

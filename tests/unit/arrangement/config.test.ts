@@ -102,7 +102,7 @@ describe('declarations', () => {
   });
   it.each([
     ['part=drums', 'bass or melody'],
-    ['version=middle', 'source, low or high'],
+    ['version=middle', 'source, low, high or backing'],
     ['hand-stop=0', '1 or more'],
     ['key-shift=x', 'whole semitones'],
     ['tuning=guitar', 'Known are'],

@@ -72,6 +72,19 @@ describe('arrange', () => {
       /^X:2\nT:Reel \(low\)\nI:bullfiddle tune=reel version=low from=A:.*,B:.* made=A:.*\nM:2\/2\nL:1\/8\nK:D clef=bass\nP:A\nD,2F,2 /,
     );
   });
+  it('prints a bass line from the chords, and says where it had to suggest them', async () => {
+    const chords = melody.replace('D2F2', '"D"D2F2').replace('f2a2', '"G"f2a2');
+    const { code, out, err } = await run('arrange a.abc --backing --pins none', { 'a.abc': chords });
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out).toBe(
+      'X:2\nT:Reel (backing)\nI:bullfiddle tune=reel version=backing\nM:2/2\nL:1/8\nK:D clef=bass\nP:A\n"D"D,4 A,,4|D,4 A,,4|\nP:B\n"G"G,,4 D,4|G,,4 D,4|\n',
+    );
+    const bare = await run('arrange a.abc --backing --key G', { 'a.abc': melody });
+    expect(bare.out).toMatch(/^%.*suggestions/m);
+    expect(bare.out).toContain('"^?G"');
+    expect(bare.err).toContain('suggestions');
+    expect((await run('arrange a.abc --backing --version low', { 'a.abc': melody })).code).toBe(2);
+  });
   it('says how a melody without a name becomes the source of its versions', async () => {
     const plain = melody.replace(/I:bullfiddle.*\n/, '');
     const { err } = await run('arrange a.abc --version low', { 'a.abc': plain });

@@ -111,12 +111,38 @@ describe('arrange', () => {
     expect(after).toMatch(/version=low/);
   });
   it('offers what is not there yet, and only for melodies', () => {
-    checkOffers('arrange', melody, ['Arrange a low version for the bass', 'Arrange a high version for the bass']);
+    checkOffers('arrange', melody, [
+      'Arrange a low version for the bass',
+      'Arrange a high version for the bass',
+      'Write a bass line of roots and fifths',
+    ]);
     checkOffers('arrange', `${melody}\nX:5\nI:bullfiddle tune=t version=low\nK:D clef=bass\nD,4|\n`, [
       'Arrange a high version for the bass',
+      'Write a bass line of roots and fifths',
     ]);
     checkOffers('arrange', 'D,4|$0', []);
   });
+  it('adds a bass line after the melody', () => {
+    const { text, selection } = withSelection(melody.replace('D2F2', '"D"D2F2'));
+    const after = applyEdits(text, find('arrange').edits(stageOf(text), selection, 'backing', tools));
+    expect(after.startsWith(text.trimEnd())).toBe(true);
+    expect(after).toMatch(/version=backing[\s\S]*\n"D".*D,4 /);
+  });
+});
+
+describe('suggested chords', () => {
+  const head = 'X:4\nT:t\nM:2/2\nL:1/8\nK:D\n';
+  const comment = '% Chords with a question mark are suggestions: made by rule from the melody, not part of the tune.\n';
+  it('are written over a melody without chords, removed and kept', () => {
+    check('suggest-chords', 'suggest', `${head}$0D2F2 A2F2|G2B2 d4|\n`, `${head}${comment}"^?D"D2F2 A2F2|"^?G"G2B2 "^?D"d4|\n`);
+    check('suggest-chords', 'remove', `${head}${comment}$0"^?D"D2F2 A2F2|"^?G"G2B2 "^?D"d4|\n`, `${head}D2F2 A2F2|G2B2 d4|\n`);
+    check('suggest-chords', 'keep', `${head}${comment}$0"^?D"D2F2 A2F2|"^?G"G2B2 "^?D"d4|\n`, `${head}"D"D2F2 A2F2|"G"G2B2 "D"d4|\n`);
+  });
+  it('are not offered where chords are written, nor for a bass part', () => {
+    checkOffers('suggest-chords', `${head}$0"D"D2F2 A2F2|\n`, []);
+    checkOffers('suggest-chords', 'D,4|$0', []);
+  });
+  it('move with the tune', () => check('transpose', '5', 'X:1$0\nL:1/8\nK:D\n"^?Bm"B8|\n', 'X:1\nL:1/8\nK:G\n"^?Em"e8|\n'));
 });
 
 describe('transpose', () => {

@@ -4,6 +4,7 @@ import {
   type ArrangeRequest,
   type ArrangeTools,
   arrange as arrangeTune,
+  backing,
   partStage,
   slugFor,
   sourceOf,
@@ -29,6 +30,7 @@ const options = {
   thin: { kind: 'choice', choices: ['none', 'slur', 'run', 'quarter', 'auto'] },
   pins: { kind: 'choice', choices: ['none', 'changes', 'all'] },
   for: { kind: 'text', what: 'a player of bullfiddle.json' },
+  backing: { kind: 'flag' },
   update: { kind: 'flag' },
   report: { kind: 'flag' },
 } as const;
@@ -37,10 +39,13 @@ type Asked = Values<typeof options>;
 
 export const arrange: Command = {
   name: 'arrange',
-  summary: 'Make a fingered low or high bass version of a melody; text on standard output.',
+  summary: 'Make a fingered low or high bass version of a melody, or a bass line from its chords; text on standard output.',
   usage: `bullfiddle arrange FILE --version low|high [--tune ID] [--key K] [--tempo 1/2=N] [--thin none|slur|run|quarter|auto]
                    [--pins none|changes|all] [--update] [--report] [--for NAME] [--stdin-name NAME]
+       bullfiddle arrange FILE --backing [--tune ID] [--key K] [--tempo 1/2=N] [--pins none|changes|all]
 
+  --backing     a bass line to go with the melody instead: roots and fifths of its chord symbols. A melody without any
+                gets suggested chords, written as text with a question mark
   --tune ID     number (X:) or name (tune=) of the melody; without it every melody of the file
   --key K       move it to this key; the session's key is kept otherwise
   --tempo       the tempo to be met, instead of the tune's own
@@ -55,7 +60,9 @@ export const arrange: Command = {
     if (read.kind === 'wrong') return usageError(arrange, read.message, io);
     const { files, values } = read;
     if (files.length !== 1) return usageError(arrange, 'name one tune file.', io);
-    if (values.version === null) return usageError(arrange, '--version is missing: low or high?', io);
+    if (values.backing && (values.version !== null || values.update || values.report || values.thin !== null))
+      return usageError(arrange, '--backing goes with --tune, --key, --tempo and --pins only.', io);
+    if (values.version === null && !values.backing) return usageError(arrange, '--version is missing: low or high?', io);
     const tempo = tempoOf(values.tempo);
     if (tempo === undefined) return usageError(arrange, `--tempo cannot be "${values.tempo}"; write it as 1/2=96.`, io);
     if (values.key !== null && tonicOf(values.key) === null)
@@ -64,6 +71,7 @@ export const arrange: Command = {
     if (open === null) return 2;
     const tools = { read: readBook, tables: makeTables(tableBytes), config: open.config };
     const how = { tempo, thin: values.thin ?? 'auto', pins: values.pins ?? 'changes' } as const;
+    if (values.backing) return backAll(open, values, how, tools, io);
     return values.update ? updateAll(open, values, how, tools, io) : arrangeAll(open, values, how, tools, io);
   },
 };
@@ -103,20 +111,44 @@ function melodiesOf(open: OpenBook, asked: Asked): readonly ScoreStage[] {
   return stages.filter((stage) => isSource(stage) && (asked.tune === null || named(stage)));
 }
 
-function arrangeAll(open: OpenBook, asked: Asked, how: How, tools: ArrangeTools, io: Io): ExitCode {
+/** Melodies to work on; none is told. */
+function chosenMelodies(open: OpenBook, asked: Asked, io: Io): readonly ScoreStage[] {
   const melodies = melodiesOf(open, asked);
-  if (melodies.length === 0) {
+  if (melodies.length === 0)
     io.err(`${open.source.name}: ${asked.tune === null ? 'there is no melody to arrange.' : `there is no melody "${asked.tune}".`}\n`);
-    return 2;
-  }
-  const last = Math.max(0, ...open.book.tunes.map((_, i) => partStage(open.book, i, open.config).score.number ?? 0));
+  return melodies;
+}
+
+/** The first number (`X:`) that the book leaves free. */
+const freeNumber = (open: OpenBook): number =>
+  1 + Math.max(0, ...open.book.tunes.map((_, i) => partStage(open.book, i, open.config).score.number ?? 0));
+
+function backAll(open: OpenBook, asked: Asked, how: How, tools: ArrangeTools, io: Io): ExitCode {
+  const melodies = chosenMelodies(open, asked, io);
+  const first = freeNumber(open);
+  let code: ExitCode = melodies.length === 0 ? 2 : 0;
+  melodies.forEach((source, i) => {
+    const made = backing(source, { ...how, number: first + i, keyShift: shiftTo(source, asked.key) }, tools);
+    const say = (message: string): void => io.err(`${open.source.name}: ${source.score.title}: ${message}\n`);
+    if (made.kind === 'impossible') {
+      say(made.message);
+      code = 1;
+      return;
+    }
+    if (made.chords === 'suggested')
+      say('it has no chord symbols: those with a question mark are suggestions, made by rule from the melody.');
+    io.out(`${i === 0 ? '' : '\n'}${made.text}`);
+  });
+  return code;
+}
+
+function arrangeAll(open: OpenBook, asked: Asked, how: How, tools: ArrangeTools, io: Io): ExitCode {
+  const melodies = chosenMelodies(open, asked, io);
+  if (melodies.length === 0) return 2;
+  const first = freeNumber(open);
   let failed = false;
   melodies.forEach((source, i) => {
-    const made = arrangeTune(
-      source,
-      { ...how, version: asked.version!, number: last + 1 + i, keyShift: shiftTo(source, asked.key) },
-      tools,
-    );
+    const made = arrangeTune(source, { ...how, version: asked.version!, number: first + i, keyShift: shiftTo(source, asked.key) }, tools);
     if (made.kind === 'impossible') {
       io.err(`${open.source.name}: ${source.score.title}: ${made.message}\n`);
       failed = true;

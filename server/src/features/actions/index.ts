@@ -8,6 +8,7 @@ import { moveOctave } from './move-octave.ts';
 import { moveString } from './move-string.ts';
 import { pinNotes } from './pin-notes.ts';
 import { slurNotes } from './slur-notes.ts';
+import { suggestedChords } from './suggest-chords.ts';
 import { transpose } from './transpose.ts';
 
 export type { Action, Offer } from './action.ts';
@@ -15,6 +16,7 @@ export type AnyAction = Action<'tree'> | Action<'score'> | Action<'part'> | Acti
 
 export const actions: readonly AnyAction[] = [
   arrangeVersions,
+  suggestedChords,
   pinNotes,
   moveString,
   moveOctave,

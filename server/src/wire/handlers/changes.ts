@@ -80,10 +80,13 @@ function arranged({ desktop, document, tune }: Place, { version }: WishOf<'arran
   const stage = partOf(desktop, document, tune);
   if (stage.parts[0]?.kind !== 'melody') return refused('Put the caret into a melody: this tune is a bass part already.');
   const there = stage.siblings.find((one) => versionOf(one)?.version === version);
-  if (there) return refused(`There is a ${version} version already, "${there.score.title}". Update Versions brings it up to date.`);
+  if (there) return refused(`There is a ${version} version already, "${there.score.title}". ${again(version)}`);
   const made = versionEdits(stage, version, desktop.arranging(document.uri));
   return made.kind === 'impossible' ? refused(made.message) : { edits: made.edits, words: made.warnings };
 }
+
+const again = (version: WishOf<'arrange'>['version']): string =>
+  version === 'backing' ? 'Delete it to have it made again from the chords.' : 'Update Versions brings it up to date.';
 
 function updated({ desktop, document, tune }: Place): Granted {
   const stage = partOf(desktop, document, tune);
@@ -92,7 +95,7 @@ function updated({ desktop, document, tune }: Place): Granted {
   if (source === null) return refused('This tune has no versions: its melody is not named as a source. Arrange a version first.');
   const words: string[] = [];
   const elsewhere = family.flatMap((version): readonly Edit[] => {
-    if (version.index === source.index) return [];
+    if (version.index === source.index || versionOf(version)?.version.startsWith('backing') === true) return [];
     const how = { tempo: null, thin: 'auto', pins: 'changes' } as const;
     const made = updateVersion(source, version, how, desktop.arranging(document.uri));
     const said = made.kind === 'updated' ? made.parts.filter((part) => part.state !== 'clean').map((part) => part.message) : [made.message];
