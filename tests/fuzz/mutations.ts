@@ -3,7 +3,7 @@ import { seeded } from '../support/random.ts';
 import { excuse, type Slipped, slipped } from '../support/slips.ts';
 
 const count = Number(process.argv[2] ?? 560);
-const all = [...slipped(count, seeded(Number(process.argv[3] ?? 1)))];
+const all = slipped(count, seeded(Number(process.argv[3] ?? 1)));
 const told = ({ codes }: Slipped): string => codes.join(' + ') || '-';
 
 function grouped(slips: readonly Slipped[], by: (one: Slipped) => string): readonly (readonly [string, readonly Slipped[]])[] {

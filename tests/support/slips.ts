@@ -60,15 +60,16 @@ const lineAt = (text: string, at: number): string => text.slice(text.lastIndexOf
 /** Whether a place lies in a line of music: what stands in a remark or a text field is no slip. */
 const isMusicLine = (text: string, at: number): boolean => !/^(%|[A-Za-z+]:)/.test(text.slice(text.lastIndexOf('\n', at - 1) + 1));
 
-/** One token changed: what slipped, the line it stands in now, and the codes that the slip brought. */
-export interface Slipped {
+interface Mutant {
   readonly slip: string;
-  readonly line: string;
-  readonly codes: readonly string[];
+  readonly tune: (typeof basses)[number];
+  readonly text: string;
+  /** Where the token changed. */
+  readonly at: number;
 }
 
 /** `count` slips, the kinds in turn, each at a place found by chance. */
-export function* slipped(count: number, random: Random): Generator<Slipped> {
+function* mutants(count: number, random: Random): Generator<Mutant> {
   for (let done = 0; done < count; ) {
     const slip = slips[done % slips.length]!;
     const tune = random.pick(basses);
@@ -77,12 +78,27 @@ export function* slipped(count: number, random: Random): Generator<Slipped> {
     if (places.length === 0) continue;
     const place = random.pick(places);
     const at = tune.from + place.index;
-    const mutant = tune.text.slice(0, at) + slip.to(place[0]) + tune.text.slice(at + place[0].length);
-    const codes = found(mutant, tune.index).map(({ code }) => code);
-    yield { slip: slip.name, line: lineAt(mutant, at), codes: brought(codes, before.get(tune)!) };
+    yield { slip: slip.name, tune, text: tune.text.slice(0, at) + slip.to(place[0]) + tune.text.slice(at + place[0].length), at };
     done++;
   }
 }
+
+/** Books of the demo with one slip each. */
+export const slippedTexts = (count: number, random: Random): readonly string[] => [...mutants(count, random)].map(({ text }) => text);
+
+/** One token changed: what slipped, the line it stands in now, and the codes that the slip brought. */
+export interface Slipped {
+  readonly slip: string;
+  readonly line: string;
+  readonly codes: readonly string[];
+}
+
+/** `count` slips, and what is found of each. */
+export const slipped = (count: number, random: Random): readonly Slipped[] =>
+  [...mutants(count, random)].map(({ slip, tune, text, at }) => {
+    const codes = found(text, tune.index).map(({ code }) => code);
+    return { slip, line: lineAt(text, at), codes: brought(codes, before.get(tune)!) };
+  });
 
 /**
  * Why a slip may give another number of findings than one; null if it should not.

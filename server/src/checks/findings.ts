@@ -3,7 +3,7 @@ import type { Book, TuneTree } from '../abc/tree/tree.ts';
 import { headerProblems, keepingSymbolPlaces } from '../arrangement/index.ts';
 import type { FileConfig } from '../arrangement/types.ts';
 import { shifted } from '../text/span.ts';
-import type { AnyCheck, Finding, Need, StageOf } from './check.ts';
+import type { AnyCheck, Finding, Fix, Need, StageOf } from './check.ts';
 import { type Allowance, allowances, isAllowed } from './shared/allow.ts';
 import { finding } from './shared/finding.ts';
 import { withoutFollowers } from './shared/followers.ts';
@@ -27,11 +27,23 @@ export function runChecks<N extends Need>(checks: readonly AnyCheck[], stage: St
     .sort((a, b) => a.from - b.from || a.to - b.to);
 }
 
-/** Fixes that take marks out of a symbol line leave the marks after them where they are. */
+/** Fixes that take marks out of a symbol line leave the marks after them where they are; fixes of one title are told apart. */
 const settled = (found: Finding, tree: TuneTree): Finding =>
   found.fixes.length === 0
     ? found
-    : { ...found, fixes: found.fixes.map(({ title, edits }) => ({ title, edits: keepingSymbolPlaces(tree, edits) })) };
+    : { ...found, fixes: distinct(found.fixes).map(({ title, edits }) => ({ title, edits: keepingSymbolPlaces(tree, edits) })) };
+
+const ordinals = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
+
+/** Fixes with titles of their own: `Remove !1! (the second)` of those that do the same at several places, counted along the text. */
+function distinct(fixes: readonly Fix[]): readonly Fix[] {
+  const placeOf = (fix: Fix): number => fix.edits[0]?.span.from ?? 0;
+  return fixes.map((fix) => {
+    const alike = fixes.filter(({ title }) => title === fix.title).toSorted((a, b) => placeOf(a) - placeOf(b));
+    const at = alike.indexOf(fix);
+    return alike.length === 1 ? fix : { ...fix, title: `${fix.title} (the ${ordinals[at] ?? `${at + 1}th`})` };
+  });
+}
 
 const configOf = (stage: StageOf[Need]): FileConfig | null => ('config' in stage ? stage.config : null);
 
