@@ -4,7 +4,7 @@ import type { VoiceId } from '../score/types.ts';
 import { cleanTree } from './clean.ts';
 import { type Guarded, guarded } from './guard.ts';
 import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
-import { matchNotes, type NoteIndex, noteIndex, notesIn } from './heads.ts';
+import { matchNotes, type NoteIndex, noteIndex, notesIn, type Turns, turnsOf } from './heads.ts';
 import type { InkNode } from './ink.ts';
 import { type LibElement, type LibLine, type LibTune, parseTune } from './library.ts';
 import { sourceSpan } from './offsets.ts';
@@ -57,6 +57,7 @@ export interface ParsedTune {
   readonly tune: LibTune;
   readonly text: EngravingText;
   readonly notes: NoteIndex;
+  readonly turns: Turns;
   /** The voice of each drawn voice, by staff and layer, where the notes tell it. */
   readonly voices: ReadonlyMap<string, VoiceId>;
 }
@@ -94,7 +95,8 @@ export function parse(text: EngravingText, sceneNotes: readonly SceneNote[]): Gu
     const tune = parseTune(text.text);
     cleanTree(tune.lines);
     const notes = noteIndex(sceneNotes);
-    return { tune, text, notes, voices: voicesOf(tune.lines, notes, text) };
+    const elements = tune.lines.flatMap((line) => line.staff?.flatMap((staff) => staff.voices.flat()) ?? []);
+    return { tune, text, notes, turns: turnsOf(elements, notes, text), voices: voicesOf(tune.lines, notes, text) };
   });
 }
 
@@ -112,7 +114,7 @@ function tabsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): num
 function systemOf(parsed: ParsedTune, line: LibLine, { geometry, ink }: DrawnSystem): EngravedSystem {
   const elementAt = (at: { readonly staff: number; readonly layer: number; readonly index: number }) =>
     line.staff![at.staff]!.voices[at.layer]![at.index]!;
-  const notes: EngravedNote[] = geometry.notes.flatMap((note) => matchNotes(note, elementAt(note), parsed.notes, parsed.text));
+  const notes: EngravedNote[] = geometry.notes.flatMap((note) => matchNotes(note, elementAt(note), parsed));
   const bars: EngravedBar[] = geometry.bars.map((bar) => {
     const element = elementAt(bar);
     return { staff: bar.staff, x: bar.x, width: bar.width, source: sourceSpan(parsed.text, element.startChar, element.endChar) };

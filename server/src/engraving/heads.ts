@@ -51,12 +51,44 @@ function graceNotes(placed: PlacedNote, graces: readonly SceneNote[]): EngravedN
   }));
 }
 
+/** Of the elements that one macro call stands for, which in the order of the text each is; an element alone is not in it. */
+export type Turns = ReadonlyMap<LibElement, number>;
+
+/** Notes of a macro all have the place of its call, and are told apart by their order. */
+export function turnsOf(elements: Iterable<LibElement>, index: NoteIndex, text: EngravingText): Turns {
+  const turns = new Map<LibElement, number>();
+  const seen = new Map<SceneNote, number>();
+  for (const element of elements) {
+    if (element.pitches === undefined) continue;
+    const notes = notesIn(element, index, text).filter((note) => note.kind === 'note');
+    const first = notes[0];
+    if (first === undefined || notes.length < 2 || notes.some((note) => note.from !== first.from)) continue;
+    const turn = seen.get(first) ?? 0;
+    turns.set(element, turn);
+    seen.set(first, turn + 1);
+  }
+  return turns;
+}
+
+/** The note that an element is: the only one in its range, or the one whose turn it is in a macro. */
+function noteOf(notes: readonly SceneNote[], turn: number | undefined): SceneNote | null {
+  if (turn !== undefined) return notes[turn] ?? null;
+  return notes.length === 1 ? notes[0]! : null;
+}
+
+/** What the drawn notes are matched with. */
+export interface Matching {
+  readonly notes: NoteIndex;
+  readonly text: EngravingText;
+  readonly turns: Turns;
+}
+
 /** The engraved notes of one element: its graces, then itself. */
-export function matchNotes(placed: PlacedNote, element: LibElement, index: NoteIndex, text: EngravingText): EngravedNote[] {
-  const found = notesIn(element, index, text);
+export function matchNotes(placed: PlacedNote, element: LibElement, matching: Matching): EngravedNote[] {
+  const found = notesIn(element, matching.notes, matching.text);
   const notes = found.filter((note) => note.kind === 'note');
   const graces = found.filter((note) => note.kind === 'grace');
-  const own = notes.length === 1 && placed.whole ? notes[0]! : null;
+  const own = placed.whole ? noteOf(notes, matching.turns.get(element)) : null;
   const heads = own === null ? null : headOrder(placed.heads.length, own);
   const { staff, layer, stem, beam } = placed;
   const match = own !== null && heads !== null ? { note: own, heads } : null;

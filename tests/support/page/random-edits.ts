@@ -4,7 +4,30 @@ import type { Studio } from '../../../server/src/engraving/index.ts';
 import { seeded } from '../random.ts';
 import { drawText, type Item } from './drawing.ts';
 
-const pieces = ['G,2', '(', ')', '-', '|', '!4!', '"Am"', 'z2', '{E}', '[CE]', '(3', '\n', ' ', '^F', '!>!', '[K:D]', '%', '&', '!p!', '>'];
+const pieces = [
+  'G,2',
+  '(',
+  ')',
+  '-',
+  '|',
+  '!4!',
+  '"Am"',
+  'z2',
+  '{E}',
+  '[CE]',
+  '(3',
+  '\n',
+  ' ',
+  '^F',
+  '!>!',
+  '[K:D]',
+  '%',
+  '&',
+  '!p!',
+  '>',
+  '$',
+  '!',
+];
 
 /** Everything that is seen and everything that points into the text. */
 const told = (items: readonly Item[]) =>

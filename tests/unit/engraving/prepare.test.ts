@@ -39,6 +39,28 @@ describe('prepare', () => {
     expect(sourceOf(made, made.text.indexOf('GAB'))).toBe('X:2\nK:G\n'.length);
   });
 
+  it('writes macros out, each letter at the place of its call', () => {
+    const source = 'X:1\nL:1/8\nm:~G3=G{A}!1!G{F}G\nm:~n2=no/m/n\nK:C\nC~G3 ~d2|\n';
+    const made = prepared(source);
+    expect(made.text).toBe('X:1\nL:1/8\n% ~G3=G{A}!1!G{F}G\n% ~n2=no/m/n\nK:C\nCG{A}```G{F}G de/c/d|\n');
+    for (const letter of ['G{A}', 'G{F}', '{F}G']) expect(sourceOf(made, made.text.lastIndexOf(letter))).toBe(source.lastIndexOf('~G3'));
+    expect(sourceOf(made, made.text.indexOf('|'))).toBe(source.lastIndexOf('|'));
+  });
+
+  it('breaks lines where I:linebreak says, and not at their ends unless it says so', () => {
+    const music = 'ABc|$def| % first\ngab|$ c4|$\n$z8|\n';
+    expect(prepared(`X:1\nI:linebreak $\nK:C\n${music}`).text).toBe('X:1\n% linebreak $\nK:C\nABc|\ndef| \\\ngab|\n c4|`\n`z8|\n');
+    expect(prepared(`X:1\nI:linebreak <EOL> $\nK:C\n${music}`).text).toBe(
+      'X:1\n% linebreak <EOL> $\nK:C\nABc|\ndef| % first\ngab|\n c4|`\n`z8|\n',
+    );
+    expect(prepared('X:1\nI:linebreak !\nK:C\nA!B|\n').text).toContain('A\nB|\n');
+    expect(prepared('X:1\nK:C\nA!B|\n').text).not.toContain('A\n');
+  });
+
+  it('keeps a line whole that has words', () => {
+    expect(prepared('X:1\nI:linebreak $\nK:C\nABc|$def|\nw:a b c d e f\n').text).toContain('ABc|`def|\nw:');
+  });
+
   it('ends with the tune and gives nothing for a tune that is not there', () => {
     expect(prepared('X:1\nK:C\nABc\n\nfree text\n').text).toBe('X:1\nK:C\nABc\n');
     expect(prepared('X:1\nK:C\n', 4)).toEqual({ text: '', toSource: [] });

@@ -32,6 +32,16 @@ describe('systems', () => {
     }
   });
 
+  it('draws macros as the notes they stand for and breaks systems where the text says', () => {
+    const signs = `X:1\nL:1/8\nM:4/4\nm:~G,3=G,{A,}G,{F,}G,\nI:linebreak $\nK:G clef=bass\n~G,3 D ~G,3 D|$\nG,2B,D| % on\nG,B,DG|$ C8|\nD8|]\n`;
+    const systems = systemsOf(drawText(signs, studio));
+    const heads = systems.map((item) => item.system.notes.filter((note) => note.kind === 'note').map((note) => note.heads[0]!.step));
+    expect(heads.map((steps) => steps.length)).toEqual([8, 7, 2]);
+    const matched = systems.flatMap((item) => item.system.notes.filter((note) => note.kind === 'note').map((note) => note.match));
+    expect(matched.map((match) => match?.note.heads[0]?.step)).toEqual(heads.flat());
+    expect(new Set(matched.map((match) => match?.note.id)).size).toBe(17);
+  });
+
   it('draws one system for an edit of one, and none for a comment or a space', () => {
     const first = systemsOf(drawText(tune, studio));
     const edited = systemsOf(drawText(tune.replace('D,8|', 'D,4 F,4|'), studio, first));

@@ -129,7 +129,7 @@ function readMacro(line: LineReading, at: Offset): MusicItem | null {
   const inner: LineReading = { text: call.text, end: call.text.length, dialect: { ...line.dialect, macros: [] }, errors: [] };
   const expansion = readMusic(inner, 0).map((item) => placedAt(item, at, call.to));
   for (const found of inner.errors) line.errors.push({ ...found, span: { from: at, to: call.to } });
-  return { kind: 'macro', from: at, to: call.to, expansion };
+  return { kind: 'macro', from: at, to: call.to, text: call.text, expansion };
 }
 
 /** The item with every span of it on the call. */

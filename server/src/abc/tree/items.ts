@@ -115,6 +115,8 @@ export type MarkItem = Span &
 /** A macro call (`m:`) or several items that one piece of text stands for; `expansion` spans all point to the call. */
 export interface MacroItem extends Span {
   readonly kind: 'macro';
+  /** What the call stands for, as text. */
+  readonly text: string;
   readonly expansion: readonly MusicItem[];
 }
 
