@@ -1,17 +1,16 @@
 // Rechecks what the search claims, from the rules alone: no layers, tables or passes of the search are used. Slow and short on purpose.
 import { ruleCovers, ruleWithinReach, shiftTime } from '../bass/index.ts';
+import { boundOf, costAsPlayed, type PlayedNote, type Refutation, stuckFrom } from './recheck-cost.ts';
 import type { Fingered, Placing, Task, Unplayable } from './types.ts';
 
-/** What is wrong with a claim: the note, and why. */
-export interface Refutation {
-  readonly note: number;
-  readonly why: string;
-}
+export type { Refutation };
 
 /**
  * Checks that a fingering plays the notes within the limits that can be seen in it: pitches, pins, strings, frames and reach, and in the
- * order they sound slurs, slides and the time for each shift. For an unplayable task it checks the fingering of the rest, and that the
- * windows stand in order, none inside another. null: nothing to object to.
+ * order they sound slurs, slides and the time for each shift. Then its cost by the terms, and by the certificate that nothing is cheaper:
+ * where nothing repeats, the bound is the cost; with repeats it is what the notes cost straight on, and only shown not to be over the
+ * cost. For an unplayable task it checks the fingering of the rest, that the windows stand in order, none inside another, and that no
+ * hand plays a window while every part of it can be played; what a join alone makes impossible is not gone into. null: nothing to object to.
  */
 export function recheck(task: Task, claim: Fingered | Unplayable): Refutation | null {
   const placings = claim.kind === 'fingered' ? claim.placings : claim.rest;
@@ -26,14 +25,18 @@ export function recheck(task: Task, claim: Fingered | Unplayable): Refutation | 
     const why = stepFault(task, played, at);
     if (why !== null) return { note, why };
   }
-  return claim.kind === 'unplayable' ? windowFault(claim) : null;
+  return claim.kind === 'unplayable' ? windowFault(task, claim) : costFault(task, claim, played);
 }
 
-/** A note as it sounds: its placing, and the time from the one before in microseconds (null: nothing is known to come before it). */
-interface PlayedNote {
-  readonly note: number;
-  readonly step: number | null;
-  readonly placing: Placing | null;
+function costFault(task: Task, claim: Fingered, played: readonly PlayedNote[]): Refutation | null {
+  const bound = boundOf(task, claim.certificate());
+  if (typeof bound !== 'number') return bound;
+  if (bound > claim.cost) return { note: 0, why: `It is said to cost ${claim.cost}, but nothing costs less than ${bound}.` };
+  if (!claim.exact) return null;
+  const cost = costAsPlayed(task, played);
+  if (typeof cost !== 'number') return cost;
+  if (cost !== claim.cost) return { note: 0, why: `It is said to cost ${claim.cost}, and costs ${cost}.` };
+  return task.jumps.length > 0 || bound === cost ? null : { note: 0, why: `It costs ${cost}, but only ${bound} is shown to be needed.` };
 }
 
 /** Each jump is taken once, when its turn comes; a break that no jump leads over begins anew. */
@@ -113,8 +116,15 @@ function timeFault(task: Task, played: readonly PlayedNote[], at: number, placin
   return needed > available ? `The shift takes ${needed} of ${available} microseconds.` : null;
 }
 
-function windowFault({ windows }: Unplayable): Refutation | null {
+function windowFault(task: Task, { windows }: Unplayable): Refutation | null {
   if (windows.length === 0) return { note: 0, why: 'No window is named.' };
   const nested = windows.findIndex(({ first, last }, i) => i > 0 && (first <= windows[i - 1]!.first || last <= windows[i - 1]!.last));
-  return nested < 0 ? null : { note: windows[nested]!.first, why: 'One window lies inside another.' };
+  if (nested >= 0) return { note: windows[nested]!.first, why: 'One window lies inside another.' };
+  const wrong = windows.find(({ first, last }) => !isMinimal(task, first, last));
+  const byJoin = task.jumps.length > 0 && windows.every(({ first, last }) => stuckFrom(task, first, last) === null);
+  return wrong === undefined || byJoin ? null : { note: wrong.first, why: 'The window can be played, or a part of it cannot.' };
+}
+
+function isMinimal(task: Task, first: number, last: number): boolean {
+  return stuckFrom(task, first, last) === last && (first === last || stuckFrom(task, first + 1, last) === null);
 }

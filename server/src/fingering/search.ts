@@ -3,13 +3,14 @@ import { makeAlternatives, makeJoinedAlternatives } from './alternatives.ts';
 import { explainWindow } from './blame.ts';
 import type { TableCache } from './cache.ts';
 import { type Joins, makeJoins, type Solved } from './cases.ts';
+import { certificateOf } from './certificate.ts';
 import { type Chain, makeChain } from './chain.ts';
 import { joinWindows } from './joins.ts';
 import { type Model, modelFor } from './model.ts';
-import { forwardPass, placingsOf } from './paths.ts';
+import { forwardPass, type Pass, placingsOf } from './paths.ts';
 import type { Allowed } from './sections.ts';
 import { speedOf } from './top-tempo.ts';
-import type { Alternative, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
+import type { Alternative, Certificate, Fingered, Placing, Running, Search, Task, TopTempo, Unplayable, Window } from './types.ts';
 import { minimalWindows, type Stretch } from './windows.ts';
 import { finish, type Work } from './work.ts';
 
@@ -49,22 +50,24 @@ function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
   const chain = makeChain(model, task);
   const plain = yield* forwardPass(chain, nothingChosen);
   if (plain === null) return yield* unplayable(model, task, cache, chain);
+  const certificate = () => certificateOf(chain, plain.costs);
   const alone = (exact: boolean) =>
-    fingered(chain, { ...plain, exact, placings: placingsOf(chain, plain.path) }, () => makeAlternatives(chain, plain));
+    fingered(chain, { ...plain, exact, certificate, placings: placingsOf(chain, plain.path) }, () => makeAlternatives(chain, plain));
   if (!isJoined(chain)) return yield* alone(true);
   const joins = yield* makeJoins(chain);
   const solved = yield* joins.solve(nothingChosen);
   if (solved === null) return yield* unplayable(model, task, cache, chain);
   if (solved === 'too-much') return yield* alone(false);
-  return yield* joinedFingering(chain, joins, solved);
+  return yield* joinedFingering(chain, joins, solved, certificate);
 }
 
 /** The solution told by the written notes; where a pass was written out, its chain has more. */
-function* joinedFingering(chain: Chain, joins: Joins, { chain: laid, chosen, cost, exact, written }: Solved): Work<Fingered> {
+function* joinedFingering(chain: Chain, joins: Joins, solved: Solved, certificate: () => Certificate): Work<Fingered> {
+  const { chain: laid, chosen, cost, exact, written } = solved;
   const { path } = (yield* forwardPass(laid, chosen))!;
   const placings = placingsOf(laid, path);
   const own = written.map((at) => placings[at]!);
-  return yield* fingered(laid, { path, cost, exact, placings: own }, () => makeJoinedAlternatives(chain, joins, own, cost));
+  return yield* fingered(laid, { path, cost, exact, certificate, placings: own }, () => makeJoinedAlternatives(chain, joins, own, cost));
 }
 
 /** Whether anything but one note after another is in the task. */
@@ -75,7 +78,7 @@ function isJoined({ links }: Chain): boolean {
 /** What was found, with the alternatives to be worked out when first asked for. */
 function* fingered(
   chain: Chain,
-  found: { readonly path: readonly number[]; readonly cost: number; readonly exact: boolean; readonly placings: readonly Placing[] },
+  found: Omit<Fingered, 'kind' | 'topTempo' | 'alternatives'> & Pick<Pass, 'path'>,
   makeRegrets: () => (note: number) => readonly Alternative[],
 ): Work<Fingered> {
   let regrets: ((note: number) => readonly Alternative[]) | null = null;
@@ -84,6 +87,7 @@ function* fingered(
     cost: found.cost,
     placings: found.placings,
     exact: found.exact,
+    certificate: found.certificate,
     topTempo: yield* topTempoOf(chain, found.path),
     alternatives: (note, most) => {
       if (!found.placings[note]) return [];

@@ -1,5 +1,5 @@
 // The task given to the engine and what it answers. Times are integer microseconds, costs integer milli-units (1000 = about one shift of two semitones).
-import type { Player } from '../bass/types.ts';
+import type { Hand, Player } from '../bass/types.ts';
 
 export type { Player };
 
@@ -88,6 +88,20 @@ export interface TopTempo {
   readonly comfortable: number | null;
 }
 
+/** A state of a note that can be come to, and the least cost of that. */
+export interface Reached {
+  readonly places: readonly Place[];
+  /** The hand; where all strings are open, the one left behind; null where there is none yet. */
+  readonly hand: Hand | null;
+  /** Open notes since the hand last stopped one, at most four; 0 where the hand stops this one. */
+  readonly free: number;
+  /** Milli-units: the potential of the state. */
+  readonly cost: number;
+}
+
+/** The states of each note, along the notes as written: joins of repeats are left out, so that what comes out for a part with repeats is a bound from below. */
+export type Certificate = readonly (readonly Reached[])[];
+
 export interface Fingered {
   readonly kind: 'fingered';
   readonly cost: number;
@@ -97,6 +111,8 @@ export interface Fingered {
   readonly topTempo: TopTempo;
   /** Alternatives of note i, cheapest first, the chosen one first with regret 0. */
   alternatives(note: number, most: number): readonly Alternative[];
+  /** What shows that nothing is cheaper, for `recheck`; with repeats, a bound from below. */
+  certificate(): Certificate;
 }
 
 export type LimitCode =

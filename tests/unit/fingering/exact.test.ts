@@ -1,9 +1,10 @@
 // The search finds the least cost of all ways there are, best and runner-up, with and without repeats.
 import { expect, it } from 'vitest';
-import { makeTables, search } from '../../../server/src/fingering/index.ts';
+import { makeTables } from '../../../server/src/fingering/index.ts';
 import type { Task } from '../../../server/src/fingering/types.ts';
 import { againstBruteForce } from '../../support/against-brute-force.ts';
 import { type Random, randomOf, randomTask, withRepeat } from '../../support/random-task.ts';
+import { rechecked } from '../../support/rechecked.ts';
 
 const tables = makeTables(32e6);
 /** Passages with more ways than this are left to the long run. */
@@ -14,7 +15,7 @@ function compare(count: number, taskOf: () => Task): { readonly playable: number
   const sums = { playable: 0, unplayable: 0, untried: 0 };
   for (let i = 0; i < count; i++) {
     const task = taskOf();
-    const result = search(task, tables);
+    const result = rechecked(task, tables);
     const verdict = againstBruteForce(task, result, tries);
     expect(verdict.kind === 'apart' ? verdict.why : null, `passage ${i}`).toBeNull();
     expect(result.kind === 'unplayable' || result.exact, `passage ${i}`).toBe(true);

@@ -1,16 +1,17 @@
 // What must hold whatever the passage: easing never makes anything worse, pinning the best changes nothing, windows are minimal and fairly blamed.
 import { expect, it } from 'vitest';
 import { makePlayer } from '../../../server/src/bass/index.ts';
-import { makeTables, search } from '../../../server/src/fingering/index.ts';
+import { makeTables } from '../../../server/src/fingering/index.ts';
 import type { Task, TaskNote } from '../../../server/src/fingering/types.ts';
 import { randomOf, randomTask } from '../../support/random-task.ts';
+import { rechecked } from '../../support/rechecked.ts';
 
 const tables = makeTables(32e6);
 const random = randomOf(11);
 const tasks = Array.from({ length: 50 }, () => randomTask(random, 8));
 
 const costOf = (task: Task): number => {
-  const result = search(task, tables);
+  const result = rechecked(task, tables);
   return result.kind === 'fingered' ? result.cost : Number.POSITIVE_INFINITY;
 };
 const withNotes = (task: Task, change: (note: TaskNote, i: number) => TaskNote): Task => ({ ...task, notes: task.notes.map(change) });
@@ -38,7 +39,7 @@ it('a longer reach makes nothing unplayable', () => {
 
 it('pinning the best fingering leaves its cost', () => {
   for (const task of tasks) {
-    const best = search(task, tables);
+    const best = rechecked(task, tables);
     if (best.kind !== 'fingered') continue;
     const pinned = withNotes(task, (note, i) => ({
       ...note,
@@ -61,7 +62,7 @@ it('every proper part of a window is playable, and so is the window at its least
   });
   let seen = 0;
   for (const task of tasks) {
-    const result = search(task, tables);
+    const result = rechecked(task, tables);
     if (result.kind !== 'unplayable') continue;
     for (const { first, last, slowdown } of result.windows) {
       seen++;

@@ -1,8 +1,9 @@
 // Passages that no hand plays: the limit is named with its figures, the window is minimal, and adversarial tasks never throw.
 import { describe, expect, it } from 'vitest';
 import { defaultSetup, makePlayer } from '../../../server/src/bass/index.ts';
-import { makeTables, recheck, search, startSearch } from '../../../server/src/fingering/index.ts';
+import { makeTables, startSearch } from '../../../server/src/fingering/index.ts';
 import type { Articulation, Finger, Pin, Task, Unplayable } from '../../../server/src/fingering/types.ts';
+import { rechecked } from '../../support/rechecked.ts';
 
 const tables = makeTables(32e6);
 const player = makePlayer(defaultSetup);
@@ -33,8 +34,7 @@ function taskOf(given: readonly Given[], step = 500_000): Task {
 }
 
 function refused(task: Task): Unplayable {
-  const result = search(task, tables);
-  expect(recheck(task, result)).toBeNull();
+  const result = rechecked(task, tables);
   if (result.kind !== 'unplayable') throw new Error('judged playable');
   return result;
 }
@@ -107,19 +107,19 @@ describe('names the limit', () => {
     const [window] = refused(leap(150_000)).windows;
     expect(window).toMatchObject({ first: 0, last: 1, code: 'shift.too-far', unit: 'ms' });
     expect(window!.needed).toBeGreaterThan(window!.available);
-    expect(search(leap(Math.ceil(150_000 * window!.slowdown!) + 4), tables).kind).toBe('fingered');
-    expect(search(leap(Math.floor(150_000 * window!.slowdown!) - 4), tables).kind).toBe('unplayable');
+    expect(rechecked(leap(Math.ceil(150_000 * window!.slowdown!) + 4), tables).kind).toBe('fingered');
+    expect(rechecked(leap(Math.floor(150_000 * window!.slowdown!) - 4), tables).kind).toBe('unplayable');
   });
 });
 
 it('takes a harmonic at the octave with any finger', () => {
-  const result = search(taskOf([{ pitch: 55, string: G, harmonic: true }]), tables);
+  const result = rechecked(taskOf([{ pitch: 55, string: G, harmonic: true }]), tables);
   expect(result.kind === 'fingered' && result.placings[0]!.places[0]).toMatchObject({ stop: 12, harmonic: true });
 });
 
 it('can be worked on in slices with the same answer', () => {
   const task = taskOf(Array.from({ length: 200 }, (_, i) => ({ pitch: 33 + ((i * 7) % 19) })));
-  const whole = search(task, tables);
+  const whole = rechecked(task, tables);
   const sliced = startSearch(task, makeTables(32e6));
   let steps = 0;
   let result = sliced.step(1000);
@@ -129,6 +129,6 @@ it('can be worked on in slices with the same answer', () => {
 });
 
 it('never throws on times that make no sense, nor on nothing', () => {
-  for (const step of [0, 1]) expect(() => search(taskOf([{ pitch: 44 }, { pitch: 50 }, { pitch: 61 }], step), tables)).not.toThrow();
-  expect(search(taskOf([]), tables).kind).toBe('fingered');
+  for (const step of [0, 1]) expect(() => rechecked(taskOf([{ pitch: 44 }, { pitch: 50 }, { pitch: 61 }], step), tables)).not.toThrow();
+  expect(rechecked(taskOf([]), tables).kind).toBe('fingered');
 });
