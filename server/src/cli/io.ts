@@ -62,7 +62,8 @@ async function tuneFiles(path: string): Promise<readonly string[]> {
   for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
     // Linked folders are not followed: they may lead round in a circle or out of the folder.
     if (entry.isDirectory() && !entry.name.startsWith('.') && entry.name !== 'node_modules') {
-      found.push(...(await tuneFiles(join(path, entry.name))));
+      // A folder that cannot be read stands for itself: reading it says why, and the rest goes on.
+      found.push(...(await tuneFiles(join(path, entry.name)).catch(() => [join(path, entry.name)])));
     } else if (!entry.isDirectory() && entry.name.toLowerCase().endsWith('.abc')) found.push(join(path, entry.name));
   }
   return found;
