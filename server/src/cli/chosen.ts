@@ -6,7 +6,7 @@ import { makeTables } from '../fingering/index.ts';
 import { tableBytes } from './book.ts';
 import type { Io } from './command.ts';
 import { configsOf, unknownPlayer } from './config.ts';
-import type { TuneName } from './packet-file.ts';
+import type { TuneName } from './list-file.ts';
 import { bookOf, readSources } from './sources.ts';
 
 export interface Chosen {

@@ -1,25 +1,14 @@
 // `bullfiddle booklet`: tunes in a given order as one PDF, with an index and bookmarks, two versions on facing pages.
 import { basename } from 'node:path';
 import type { BookletTune, BookTune } from '../../handout/index.ts';
-import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { type BookletEntry, type BookletFile, readBooklet } from '../booklet-file.ts';
 import { type Chosen, chooser } from '../chosen.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { readList } from '../list-file.ts';
-import { fileNames } from '../output/file-names.ts';
+import { keepAll, type ListCall, listCall, lookOf } from '../listed.ts';
 import { fontsOf } from '../output/fonts.ts';
-import { handoutTune, keep, progress } from '../output/keep.ts';
+import { handoutTune, progress } from '../output/keep.ts';
 import { type Made, pdfOf } from '../output/writers.ts';
-import { usageError } from '../run.ts';
-
-const options = {
-  ...inputOptions,
-  out: { kind: 'text', what: 'a folder' },
-  paper: { kind: 'choice', choices: ['a4', 'letter'] },
-  date: { kind: 'text', what: 'a day like 2026-01-31' },
-} as const;
-
-type Asked = Values<typeof options>;
 
 export const booklet: Command = {
   name: 'booklet',
@@ -31,26 +20,21 @@ export const booklet: Command = {
               only "tunes" and "file" are needed; "facing" puts a second version on the page beside
   --out DIR   the folder to write to; made if it is not there`,
   async run(args, io) {
-    const read = readArguments(args, options);
-    if (read.kind === 'wrong') return usageError(booklet, read.message, io);
-    if (read.files.length !== 1) return usageError(booklet, 'name one booklet file.', io);
-    if (read.values.out === null) return usageError(booklet, 'say where to write: --out DIR.', io);
-    return writeBooklet(read.files[0]!, read.values, read.values.out, io);
+    const call = listCall(booklet, args, io);
+    return call === null ? 2 : writeBooklet(call, io);
   },
 };
 
 /** A tune of the booklet, and where it begins. */
 type Placed = BookletTune & BookTune & { readonly chosen: Chosen };
 
-async function writeBooklet(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
+async function writeBooklet(call: ListCall, io: Io): Promise<ExitCode> {
+  const { path } = call;
   const say = (message: string): void => io.err(`${path}: ${message}\n`);
   const file = await readList(path, readBooklet, say, io);
   const tunes = file === null ? null : await tunesOf(path, file, say, io);
   if (file === null || tunes === null) return 2;
-  const names = fileNames();
-  let good = true;
-  for await (const made of filesOf(path, file, tunes, asked, io)) good = (await keep(made, out, names, say, io)) && good;
-  return good ? 0 : 2;
+  return keepAll(filesOf(call, file, tunes, io), call, say, io);
 }
 
 /** All tunes in order; null, with the reasons said, if one is not to be had. */
@@ -79,20 +63,14 @@ const otherKey = (stands: string, wanted: string | null, file: string): string |
 const startOf = (names: BookletEntry['names'], index: number): BookTune['starts'] =>
   names.length === 1 ? 'page' : index === 0 ? 'left' : 'right';
 
-async function* filesOf(path: string, file: BookletFile, tunes: readonly Placed[], asked: Asked, io: Io): AsyncIterable<Made> {
+async function* filesOf(call: ListCall, file: BookletFile, tunes: readonly Placed[], io: Io): AsyncIterable<Made> {
   const { bookletFront, flowOf } = await import('../../handout/index.ts');
-  const settings = tunes[0]!.chosen.settings.handout;
-  const history = await io.history(path);
-  const date = file.date ?? asked.date ?? history?.date ?? '';
-  const look = {
-    paper: asked.paper ?? settings.paper,
-    density: settings.density,
-    credit: { by: settings.credit, version: history?.version ?? '', date },
-  };
-  const stem = basename(path).replace(/\.json$/i, '');
+  const look = await lookOf(call, file.date, tunes[0]!.chosen, io);
+  const { date } = look.credit;
+  const stem = basename(call.path).replace(/\.json$/i, '');
   const title = file.title ?? stem;
   const fonts = await fontsOf(io)();
-  const told = progress(path, tunes.length, io);
+  const told = progress(call.path, tunes.length, io);
   const flow = flowOf({ title, front: bookletFront({ title, date, tunes }), tunes, fonts, options: look, told });
   yield* pdfOf(`${stem}.pdf`, flow, fonts);
 }

@@ -1,26 +1,16 @@
 // `bullfiddle packet`: a lesson packet for one player: the plan and the sheets in one PDF, and the tracks to practise with.
 import { basename } from 'node:path';
 import type { HandoutTune, PacketTune, PracticeOptions } from '../../handout/index.ts';
-import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { type Chosen, chooser } from '../chosen.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { readList } from '../list-file.ts';
+import { keepAll, type ListCall, listCall, lookOf } from '../listed.ts';
 import { type FileNames, fileNames, slugged } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
-import { handoutTune, keep } from '../output/keep.ts';
+import { handoutTune } from '../output/keep.ts';
 import { type Made, pdfOf } from '../output/writers.ts';
 import { type PacketEntry, type PacketFile, readPacket } from '../packet-file.ts';
 import { outsideTune } from '../practice.ts';
-import { usageError } from '../run.ts';
-
-const options = {
-  ...inputOptions,
-  out: { kind: 'text', what: 'a folder' },
-  paper: { kind: 'choice', choices: ['a4', 'letter'] },
-  date: { kind: 'text', what: 'a day like 2026-01-31' },
-} as const;
-
-type Asked = Values<typeof options>;
 
 export const packet: Command = {
   name: 'packet',
@@ -32,11 +22,8 @@ export const packet: Command = {
               only "tunes" and "file" are needed; bars and tempos are suggested from the fingering where not given
   --out DIR   the folder to write to; made if it is not there`,
   async run(args, io) {
-    const read = readArguments(args, options);
-    if (read.kind === 'wrong') return usageError(packet, read.message, io);
-    if (read.files.length !== 1) return usageError(packet, 'name one packet file.', io);
-    if (read.values.out === null) return usageError(packet, 'say where to write: --out DIR.', io);
-    return writePacket(read.files[0]!, read.values, read.values.out, io);
+    const call = listCall(packet, args, io);
+    return call === null ? 2 : writePacket(call, io);
   },
 };
 
@@ -46,16 +33,14 @@ interface Practised extends PacketTune {
   readonly stem: string;
 }
 
-async function writePacket(path: string, asked: Asked, out: string, io: Io): Promise<ExitCode> {
+async function writePacket(call: ListCall, io: Io): Promise<ExitCode> {
+  const { path } = call;
   const say = (message: string): void => io.err(`${path}: ${message}\n`);
   const file = await readList(path, readPacket, say, io);
   if (file === null) return 2;
   const practised = await practisedOf(path, file, say, io);
   if (practised === null) return 2;
-  const names = fileNames();
-  let good = true;
-  for await (const made of filesOf(path, file, practised, asked, io)) good = (await keep(made, out, names, say, io)) && good;
-  return good ? 0 : 2;
+  return keepAll(filesOf(call, file, practised, io), call, say, io);
 }
 
 /** All tunes of the packet ready to play; null, with the reasons said, if one is not to be had. */
@@ -98,22 +83,16 @@ async function practisedTune(entry: PacketEntry, chosen: Chosen, names: FileName
   };
 }
 
-async function* filesOf(path: string, file: PacketFile, tunes: readonly Practised[], asked: Asked, io: Io): AsyncIterable<Made> {
+async function* filesOf(call: ListCall, file: PacketFile, tunes: readonly Practised[], io: Io): AsyncIterable<Made> {
   const { flowOf, packetFront, packetTitle } = await import('../../handout/index.ts');
-  const settings = tunes[0]!.chosen.settings.handout;
-  const history = await io.history(path);
-  const date = file.date ?? asked.date ?? history?.date ?? '';
-  const look = {
-    paper: asked.paper ?? settings.paper,
-    density: settings.density,
-    credit: { by: settings.credit, version: history?.version ?? '', date },
-  };
+  const look = await lookOf(call, file.date, tunes[0]!.chosen, io);
+  const { date } = look.credit;
   const fonts = await fontsOf(io)();
   const front = packetFront({ player: file.player ?? '', date, note: file.note ?? '', tunes });
   const book = tunes.map(({ tune }) => ({ tune, starts: 'page' }) as const);
   const title = packetTitle(file.player ?? '');
   const flow = flowOf({ title, front, tunes: book, fonts, options: look, told: () => {} });
-  yield* pdfOf(basename(path).replace(/(\.json)?$/i, '.pdf'), flow, fonts);
+  yield* pdfOf(basename(call.path).replace(/(\.json)?$/i, '.pdf'), flow, fonts);
   for (const tune of tunes) yield* tracksOf(tune);
 }
 
