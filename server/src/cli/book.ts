@@ -4,7 +4,7 @@ import type { FileConfig } from '../arrangement/types.ts';
 import { lineIndex } from '../text/line-index.ts';
 import { applyEdits, type Edit, shifted } from '../text/span.ts';
 import type { Io } from './command.ts';
-import { configsOf, unknownPlayer } from './config.ts';
+import { configsOf, settingsOrWord } from './config.ts';
 import { bookOf, readSources, type Source } from './sources.ts';
 
 /** Bytes that transition tables may take in one run. */
@@ -21,11 +21,8 @@ export async function openBook(file: string, player: string | null, stdinName: s
   const { sources } = await readSources([file], io, stdinName);
   const source = sources[0];
   if (source === undefined) return null;
-  const configs = configsOf(io);
-  const config = await configs.settingsFor(source.path, player);
-  if (config !== null) return { source, book: bookOf(source), config };
-  io.err(`${source.name}: ${unknownPlayer(player ?? '', await configs.fileFor(source.path))}\n`);
-  return null;
+  const config = await settingsOrWord(source, player, configsOf(io), io);
+  return config === null ? null : { source, book: bookOf(source), config };
 }
 
 /** The file's text after edits of its tunes; `editsOf` gives those of one tune, relative to it. */

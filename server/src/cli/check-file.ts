@@ -2,7 +2,7 @@
 import { makeTables } from '../fingering/index.ts';
 import { tableBytes } from './book.ts';
 import type { CheckedFile, CheckJob, Io } from './command.ts';
-import { configsOf, unknownPlayer } from './config.ts';
+import { configsOf, settingsOrWord } from './config.ts';
 import { findingsGithub } from './output/findings-github.ts';
 import { findingsText } from './output/findings-text.ts';
 import { type Reported, reportOf } from './output/report.ts';
@@ -17,11 +17,8 @@ export function fileChecker(job: CheckJob, io: Io): (path: string) => Promise<Ch
   const read = async (path: string): Promise<CheckedFile> => {
     const source = await readSource(path, heard, job.stdinName);
     if (source === null) return unjudged(said);
-    const config = await configs.settingsFor(path, job.player);
-    if (config === null) {
-      const refusal = `${source.name}: ${unknownPlayer(job.player ?? '', await configs.fileFor(path))}\n`;
-      return unjudged([...said, refusal]);
-    }
+    const config = await settingsOrWord(source, job.player, configs, heard);
+    if (config === null) return unjudged(said);
     const findings = reportOf(source, config, tables);
     return { judged: true, findings, printed: printed(findings, source, job.format), said };
   };

@@ -40,6 +40,18 @@ export function configsOf(io: Io): Configs {
   };
 }
 
+/** Settings for a tune file and the named player; null, with the reason on stderr, if the configuration knows no such player. */
+export async function settingsOrWord(
+  file: { readonly name: string; readonly path: string },
+  player: string | null,
+  configs: Configs,
+  io: Io,
+): Promise<FileConfig | null> {
+  const config = await configs.settingsFor(file.path, player);
+  if (config === null) io.err(`${file.name}: ${unknownPlayer(player ?? '', await configs.fileFor(file.path))}\n`);
+  return config;
+}
+
 /** Said where `--for` names nobody. */
 export function unknownPlayer(name: string, file: ConfigFile): string {
   const names = [...file.players.keys()];

@@ -5,7 +5,7 @@ import { makeTables, type TableCache } from '../../fingering/index.ts';
 import { inputOptions, readArguments } from '../arguments.ts';
 import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
-import { configsOf, unknownPlayer } from '../config.ts';
+import { configsOf, settingsOrWord } from '../config.ts';
 import { usageError } from '../run.ts';
 import { bookOf, readSources, type Source } from '../sources.ts';
 
@@ -43,11 +43,9 @@ async function fingerAll(files: readonly string[], asked: Asked, io: Io): Promis
   const tables = makeTables(tableBytes);
   let refused = failed;
   for (const source of sources) {
-    const config = await configs.settingsFor(source.path, asked.for);
-    if (config === null) {
-      io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', await configs.fileFor(source.path))}\n`);
-      refused = true;
-    } else fingerFile(source, config, asked.alternatives ?? 0, tables, io);
+    const config = await settingsOrWord(source, asked.for, configs, io);
+    if (config === null) refused = true;
+    else fingerFile(source, config, asked.alternatives ?? 0, tables, io);
   }
   return refused ? 2 : 0;
 }

@@ -7,7 +7,7 @@ import type { ExportOptions, FontBook, HandoutTune } from '../../handout/index.t
 import { inputOptions, readArguments, type Values } from '../arguments.ts';
 import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
-import { type Configs, configsOf, unknownPlayer } from '../config.ts';
+import { type Configs, configsOf, settingsOrWord } from '../config.ts';
 import { type FileNames, fileNames } from '../output/file-names.ts';
 import { fontsOf } from '../output/fonts.ts';
 import { handoutTune, keep, progress } from '../output/keep.ts';
@@ -95,12 +95,9 @@ async function writeAll(files: readonly string[], asked: Asked, out: string, io:
 /** Writes all formats of one file; false if something went wrong (and was said). */
 async function writeSource(source: Source, run: Run): Promise<boolean> {
   const { asked, io } = run;
-  const config = await run.configs.settingsFor(source.path, asked.for);
+  const config = await settingsOrWord(source, asked.for, run.configs, io);
+  if (config === null) return false;
   const file = await run.configs.fileFor(source.path);
-  if (config === null) {
-    io.err(`${source.name}: ${unknownPlayer(asked.for ?? '', file)}\n`);
-    return false;
-  }
   // The history is asked for first: git works beside us.
   const asking = io.history(source.path);
   const tunes = tunesOf(source, run, config);

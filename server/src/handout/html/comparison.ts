@@ -5,9 +5,10 @@ import { type FontBook, markBox } from '../page/fonts.ts';
 import { short } from '../page/marks.ts';
 import { papers } from '../page/paper.ts';
 import { joined, nothing } from '../page/path.ts';
-import { faceRules, fontRules, markElements } from '../page/svg.ts';
+import { markElements } from '../page/svg.ts';
 import type { HandoutTune } from '../types.ts';
 import { escaped } from '../xml.ts';
+import { htmlPage } from './page.ts';
 
 /** A tune in its two states; null where it is not there. */
 export interface ComparedTune {
@@ -18,9 +19,6 @@ export interface ComparedTune {
   readonly words: readonly string[];
   readonly bars: readonly BarPair[];
 }
-
-/** Nothing is fetched and nothing runs; text of a tune is escaped everywhere. */
-const policy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
 
 const style = `
 body{font:16px/1.5 system-ui,sans-serif;margin:2rem auto;max-width:76rem;padding:0 1rem;color:#111;background:#fff}
@@ -38,25 +36,9 @@ td svg{max-width:100%;height:auto;display:block}
 
 /** The page. `before` and `after` name the two states. */
 export function comparisonPage(title: string, before: string, after: string, tunes: readonly ComparedTune[], fonts: FontBook): string {
-  return [
-    '<!DOCTYPE html>',
-    '<html lang="en">',
-    '<head>',
-    '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
-    '<meta name="viewport" content="width=device-width">',
-    `<title>${escaped(title)}</title>`,
-    `<style>${fontRules(fonts)}${faceRules}${style}</style>`,
-    '</head>',
-    '<body>',
-    '<main>',
-    `<h1>${escaped(title)}</h1>`,
-    ...(tunes.length === 0 ? ['<p>Nothing changed.</p>'] : tunes.map((tune, i) => tuneSection(tune, `t${i}`, { before, after }, fonts))),
-    '</main>',
-    '</body>',
-    '</html>',
-    '',
-  ].join('\n');
+  const sections = tunes.map((tune, i) => tuneSection(tune, `t${i}`, { before, after }, fonts));
+  const main = [`<h1>${escaped(title)}</h1>`, ...(tunes.length === 0 ? ['<p>Nothing changed.</p>'] : sections)];
+  return htmlPage(title, { conduct: 'still', style, fonts }, main);
 }
 
 type Names = { readonly before: string; readonly after: string };

@@ -2,17 +2,16 @@
 import { add } from '../../score/fraction.ts';
 import type { FontBook } from '../page/fonts.ts';
 import type { Sheet } from '../page/sheet.ts';
-import { faceRules, fontRules, svgPage } from '../page/svg.ts';
+import { svgPage } from '../page/svg.ts';
 import { type PracticeOptions, secondsAt, type Timeline, timelineOf } from '../sound/timeline.ts';
 import { textTab } from '../text-tab/text.ts';
 import type { ExportOptions, HandoutTune } from '../types.ts';
 import { caution } from '../words.ts';
 import { escaped } from '../xml.ts';
+import { htmlPage } from './page.ts';
 import { type PlayerTune, pageStyle, playerScript } from './player.ts';
 
-/** Nothing is fetched; text of a tune never becomes script, for it is escaped everywhere. */
-const policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; font-src data:";
-
+/** Text of a tune never becomes script, for it is escaped everywhere. */
 export function htmlFile(
   sheet: Sheet,
   tunes: readonly HandoutTune[],
@@ -21,28 +20,13 @@ export function htmlFile(
   practice: PracticeOptions,
 ): string {
   const data = JSON.stringify(tunes.map((tune) => playerTune(tune, practice))).replaceAll('<', '\\u003c');
-  return [
-    '<!DOCTYPE html>',
-    '<html lang="en">',
-    '<head>',
-    '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
-    '<meta name="viewport" content="width=device-width">',
-    `<title>${escaped(sheet.title)}</title>`,
-    `<style>${fontRules(fonts)}${faceRules}${pageStyle}</style>`,
-    '</head>',
-    '<body>',
-    '<main>',
+  const main = [
     `<h1 class="screen">${escaped(sheet.title)}</h1>`,
     ...tunes.map((tune, i) => tuneSection(tune, i, options)),
     ...sheet.pages.map((page) => svgPage(sheet, page, fonts, 'fonts-outside')),
-    '</main>',
-    `<script type="application/json" id="tunes">${data}</script>`,
-    `<script>${playerScript}</script>`,
-    '</body>',
-    '</html>',
-    '',
-  ].join('\n');
+  ];
+  const scripts = [`<script type="application/json" id="tunes">${data}</script>`, `<script>${playerScript}</script>`];
+  return htmlPage(sheet.title, { conduct: 'scripted', style: pageStyle, fonts }, main, scripts);
 }
 
 function tuneSection(tune: HandoutTune, index: number, options: ExportOptions): string {
