@@ -42,7 +42,12 @@ export const fontFiles = Object.fromEntries(
   fontNames.map((name) => [name, new Uint8Array(readFileSync(join(root, 'media/fonts', `${name}.ttf`)))]),
 ) as FontFiles;
 
-export const look: ExportOptions = { paper: 'a4', density: 'changes', credit: { by: 'A studio', version: 'abc1234', date: '2026-01-31' } };
+export const look: ExportOptions = {
+  paper: 'a4',
+  density: 'changes',
+  rhythm: 'none',
+  credit: { by: 'A studio', version: 'abc1234', date: '2026-01-31' },
+};
 export const practice: PracticeOptions = { speed: 1, countIn: 1, click: 'off', register: 'as-sounding' };
 
 /** The sheet of tunes, one below the other. */

@@ -12,6 +12,7 @@ const options = {
   ...inputOptions,
   out: { kind: 'text', what: 'a folder' },
   paper: { kind: 'choice', choices: ['a4', 'letter'] },
+  rhythm: { kind: 'flag' },
   date: { kind: 'text', what: 'a day like 2026-01-31' },
 } as const;
 
@@ -52,5 +53,5 @@ export async function lookOf(
 ): Promise<ExportOptions> {
   const history = await io.history(path);
   const credit = { by: handout.credit, version: history?.version ?? '', date: date ?? asked.date ?? history?.date ?? '' };
-  return { paper: asked.paper ?? handout.paper, density: handout.density, credit };
+  return { paper: asked.paper ?? handout.paper, density: handout.density, rhythm: asked.rhythm ? 'stems' : 'none', credit };
 }

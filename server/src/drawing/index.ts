@@ -4,6 +4,7 @@ export { type Extent, extentOf } from './extent.ts';
 export { drawFindings, type FindingShape } from './findings.ts';
 export { type Board, boardHeight, boardOf, boardWidth, drawBoard } from './fingerboard.ts';
 export { headroom, tabRoom } from './measures.ts';
+export { rhythmRoom } from './rhythm.ts';
 export type { Ink, Role, Shape } from './shapes.ts';
 export { spokenPlace } from './spoken.ts';
 export { drawSystem, type Look, type PlacedTab, placeTabs } from './system.ts';

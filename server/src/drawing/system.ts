@@ -1,11 +1,12 @@
 // All that we draw on one engraved system: the tab under each bass voice and what stands above and between the notes.
 import type { Plan } from '../arrangement/types.ts';
 import type { EngravedStaff, EngravedSystem } from '../engraving/types.ts';
-import type { VoiceId } from '../score/types.ts';
+import type { Voice, VoiceId } from '../score/types.ts';
 import { accentShape, type Density, drawAbove, isAccented } from './above.ts';
 import { drawJoins } from './joins.ts';
 import { betweenTabs, halfStop, leastOverTab, overTab, tabHeight } from './measures.ts';
 import { notesOfVoice } from './notes.ts';
+import { drawRhythm, rhythmRoom, underStems } from './rhythm.ts';
 import type { Shape } from './shapes.ts';
 import { lowestInk, skylineOf } from './skyline.ts';
 import { drawTab, stopsOf, type TabPlace } from './tab.ts';
@@ -14,6 +15,8 @@ export interface Look {
   readonly density: Density;
   /** The voices that get a tab. */
   readonly bassVoices: readonly VoiceId[];
+  /** Voices whose rhythm stands under their tab. */
+  readonly rhythms?: readonly Voice[];
 }
 
 /** Strings of the standard tuning: what a tab shows before a plan says otherwise. */
@@ -30,6 +33,8 @@ export interface PlacedTab extends TabPlace {
 const stringsOf = (plans: readonly Plan[], voice: VoiceId): readonly string[] =>
   plans.find((plan) => plan.voice === voice)?.strings ?? usualStrings;
 
+const rhythmOf = (look: Look, voice: VoiceId): Voice | null => look.rhythms?.find(({ id }) => id === voice) ?? null;
+
 function tabTop(staff: EngravedStaff): number {
   return Math.max(staff.bottom + leastOverTab, lowestInk(staff.ink, staff.bottom) + overTab);
 }
@@ -44,17 +49,25 @@ export function placeTabs(system: EngravedSystem, plans: readonly Plan[], look: 
         const strings = stringsOf(plans, voice);
         const bottom = top + tabHeight(strings.length);
         const tab = { staff: s, voice, strings, top, bottom };
-        top = bottom + betweenTabs;
+        top = bottom + betweenTabs + (rhythmOf(look, voice) === null ? 0 : rhythmRoom);
         return tab;
       });
   });
 }
 
-function drawVoice(system: EngravedSystem, tab: PlacedTab, plans: readonly Plan[]): Shape[] {
+function drawVoice(system: EngravedSystem, tab: PlacedTab, plans: readonly Plan[], look: Look): Shape[] {
   const notes = notesOfVoice(system, tab.staff, tab.voice, plans);
   const stops = stopsOf(notes, tab);
-  const accents = notes.filter(isAccented).map((note) => accentShape(note, note.x, tab.bottom + halfStop + 2));
-  return [...drawTab(system, tab.staff, tab, stops), ...drawJoins(notes, stops), ...(stops.length > 0 ? accents : [])];
+  const rhythm = rhythmOf(look, tab.voice);
+  const accentTop = tab.bottom + (rhythm === null ? halfStop + 2 : underStems);
+  const accents = notes.filter(isAccented).map((note) => accentShape(note, note.x, accentTop));
+  const lines = new Map(system.bars.flatMap(({ staff, x, source }) => (staff === tab.staff && source !== null ? [[source.from, x]] : [])));
+  return [
+    ...drawTab(system, tab.staff, tab, stops),
+    ...drawJoins(notes, stops),
+    ...(stops.length > 0 ? accents : []),
+    ...(rhythm === null ? [] : drawRhythm(notes, rhythm, tab.bottom, lines)),
+  ];
 }
 
 /**
@@ -68,5 +81,5 @@ export function drawSystem(system: EngravedSystem, plans: readonly Plan[], look:
     const edges = { top: staff.top, right: system.right };
     return staff.voices.flatMap((voice) => drawAbove(notesOfVoice(system, s, voice, plans), sky, edges, look.density));
   });
-  return [...above, ...tabs.flatMap((tab) => drawVoice(system, tab, plans))];
+  return [...above, ...tabs.flatMap((tab) => drawVoice(system, tab, plans, look))];
 }

@@ -17,6 +17,8 @@ export type Density = 'all' | 'changes' | 'pins';
 
 export interface ExportOptions {
   readonly density: Density;
+  /** Whether stems, beams and rests stand under the tab, so that it can be read alone. */
+  readonly rhythm: 'stems' | 'none';
   readonly paper: 'a4' | 'letter';
   /** Printed at the foot: who made the page, of which version, on which day. Empty parts are left out. */
   readonly credit: { readonly by: string; readonly version: string; readonly date: string };

@@ -9,14 +9,14 @@ const fonts = openFonts(fontFiles);
 const sheets = new Map<string, Sheet>();
 
 /** The sheet of a book, made once a text and paper. */
-function sheetOf(text: string, paper: 'a4' | 'letter' = 'a4'): Sheet {
-  const made = sheets.get(paper + text) ?? fresh(text, paper);
-  sheets.set(paper + text, made);
+function sheetOf(text: string, paper: 'a4' | 'letter' = 'a4', rhythm: 'stems' | 'none' = 'none'): Sheet {
+  const made = sheets.get(paper + rhythm + text) ?? fresh(text, paper, rhythm);
+  sheets.set(paper + rhythm + text, made);
   return made;
 }
 
-const fresh = (text: string, paper: 'a4' | 'letter'): Sheet => {
-  const { sheet, problems } = madeSheet(handoutTunes(text), fonts, { ...look, paper, density: 'all' });
+const fresh = (text: string, paper: 'a4' | 'letter', rhythm: 'stems' | 'none'): Sheet => {
+  const { sheet, problems } = madeSheet(handoutTunes(text), fonts, { ...look, paper, rhythm, density: 'all' });
   expect(problems).toEqual([]);
   return sheet;
 };
@@ -44,11 +44,29 @@ const overlap = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.righ
 /** One tune of a book, by its number. */
 const tuneOf = (book: string, number: number): string => new RegExp(`^X:${number}\n[^]*?(?=^X:|$(?![^]))`, 'm').exec(book)![0];
 
-const books = { full: fullTune, thumb: demoBook('lamplighters-ladder'), accents: tuneOf(demoBook('towpath-breakdown'), 2) };
+/** Low notes on ledger lines, words, endings under chords, a tuplet, high notes, rests: what reaches far from the staff, close together. */
+const deepTune = `X:1
+T:Ψηλά και χαμηλά
+T:Вниз и вверх
+C:Żółw
+M:4/4
+L:1/8
+Q:1/4=80
+K:E clef=bass
+P:A
+|:"E7sus4"E,,F,, "B/D#"G,,A,, "C#m7"B,,/C,/D,/E,/ F,2|"A"e2 (3def "F#m7b5"g2 z2|w
+"B7"c'2 b2 a2 g2|1 "Amaj7"E,,4 z2 B,,2:|2 "G#m"E,6 z E,|
+[E,,B,,]2 !>![A,,E,]2 !slide!B,2 (C/D/C/B,/)|E,8|]
+`.replace('z2|w\n', 'z2|\nw:low as it goes and down and on, be-low the staff we sing\n');
+
+const books = { full: fullTune, deep: deepTune, thumb: demoBook('lamplighters-ladder'), accents: tuneOf(demoBook('towpath-breakdown'), 2) };
 
 describe('makeSheet', () => {
-  it.each(Object.entries(books))('sets no text over another (%s)', (_, text) => {
-    const sheet = sheetOf(text);
+  const drawn = Object.entries(books).flatMap(([name, text]) =>
+    (['none', 'stems'] as const).map((rhythm) => [name, rhythm, text] as const),
+  );
+  it.each(drawn)('sets no text over another (%s, rhythm: %s)', (_, rhythm, text) => {
+    const sheet = sheetOf(text, 'a4', rhythm);
     for (const page of sheet.pages.keys()) {
       const boxes = textBoxes(sheet, page);
       const pairs = boxes.flatMap((a, i) =>

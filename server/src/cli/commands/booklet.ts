@@ -13,12 +13,13 @@ import { type Made, pdfOf } from '../output/writers.ts';
 export const booklet: Command = {
   name: 'booklet',
   summary: 'Write tunes in a given order as one PDF, with an index of what each asks of the player.',
-  usage: `bullfiddle booklet FILE.json --out DIR [--paper a4|letter] [--date DAY]
+  usage: `bullfiddle booklet FILE.json --out DIR [--paper a4|letter] [--rhythm] [--date DAY]
 
   FILE.json   { "title": "...", "player": "T.B.", "date": "2026-01-31", "tunes": [
                 { "file": "tune.abc", "version": "low", "facing": "high", "key": "D", "times": 3 } ] }
               only "tunes" and "file" are needed; "facing" puts a second version on the page beside
-  --out DIR   the folder to write to; made if it is not there`,
+  --out DIR   the folder to write to; made if it is not there
+  --rhythm    stems, beams and rests under the tab, so that it can be read alone`,
   async run(args, io) {
     const call = listCall(booklet, args, io);
     return call === null ? 2 : writeBooklet(call, io);

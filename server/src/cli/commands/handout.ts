@@ -29,6 +29,7 @@ const options = {
   tune: { kind: 'number', least: 0, most: 1_000_000 },
   paper: { kind: 'choice', choices: ['a4', 'letter'] },
   density: { kind: 'choice', choices: ['all', 'changes', 'pins'] },
+  rhythm: { kind: 'flag' },
   date: { kind: 'text', what: 'a day like 2026-01-31' },
   for: { kind: 'text', what: 'a player of bullfiddle.json' },
   speed: { kind: 'number', least: 0.2, most: 2, step: 0.01 },
@@ -53,6 +54,7 @@ export const handout: Command = {
   --format LIST      ${formats.join(',')} (default pdf)
   --tune N           only the tune with X:N
   --paper a4|letter  --density all|changes|pins   as in bullfiddle.json if not given
+  --rhythm           stems, beams and rests under the tab, so that it can be read alone
   --date DAY         the day printed at the foot (default: the file's last commit)
   --for NAME         finger for this player of bullfiddle.json
   --speed S          tracks at this share of the tempo, 0.2 to 2 (default 1)
@@ -108,7 +110,12 @@ async function writeSource(source: Source, run: Run): Promise<boolean> {
   }
   const history = await asking;
   const credit = { by: file.handout.credit, version: history?.version ?? '', date: asked.date ?? history?.date ?? '' };
-  const look: ExportOptions = { paper: asked.paper ?? file.handout.paper, density: asked.density ?? file.handout.density, credit };
+  const look: ExportOptions = {
+    paper: asked.paper ?? file.handout.paper,
+    density: asked.density ?? file.handout.density,
+    rhythm: asked.rhythm ? 'stems' : 'none',
+    credit,
+  };
   const playing = playingOf(asked);
   const formats = (asked.format ?? ['pdf']) as (keyof typeof writers)[];
   const wanted: Wanted = {

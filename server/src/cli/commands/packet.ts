@@ -15,12 +15,13 @@ import { outsideTune } from '../practice.ts';
 export const packet: Command = {
   name: 'packet',
   summary: 'Write a lesson packet: a plan, the sheets and practice tracks for one player.',
-  usage: `bullfiddle packet FILE.json --out DIR [--paper a4|letter] [--date DAY]
+  usage: `bullfiddle packet FILE.json --out DIR [--paper a4|letter] [--rhythm] [--date DAY]
 
   FILE.json   { "player": "T.B.", "date": "2026-01-31", "note": "...", "tunes": [
                 { "file": "tune.abc", "version": "low", "bars": ["3-4"], "tempos": [60, 66], "times": 2, "rest": 60, "note": "..." } ] }
               only "tunes" and "file" are needed; bars and tempos are suggested from the fingering where not given
-  --out DIR   the folder to write to; made if it is not there`,
+  --out DIR   the folder to write to; made if it is not there
+  --rhythm    stems, beams and rests under the tab, so that it can be read alone`,
   async run(args, io) {
     const call = listCall(packet, args, io);
     return call === null ? 2 : writePacket(call, io);

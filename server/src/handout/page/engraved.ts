@@ -1,5 +1,5 @@
 // A tune engraved for paper: one block a system, staff and tab together, and lines of words between.
-import { drawSystem, headroom, type Look, tabRoom } from '../../drawing/index.ts';
+import { drawSystem, headroom, type Look, rhythmRoom, tabRoom } from '../../drawing/index.ts';
 import {
   drawTune,
   type EngravedSystem,
@@ -13,7 +13,7 @@ import {
   toSceneNotes,
 } from '../../engraving/index.ts';
 import { backbeatLegend } from '../backbeats.ts';
-import type { Density, HandoutTune } from '../types.ts';
+import type { ExportOptions, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import type { FontBook } from './fonts.ts';
 import { type Mark, marksOf } from './marks.ts';
@@ -47,31 +47,37 @@ export interface PrintedSystem {
 
 /** The systems of a tune, lines as wide as on the usual paper; or why it cannot be drawn. */
 export function engravedSystems(tune: HandoutTune, paper: Paper, fonts: FontBook): readonly PrintedSystem[] | { readonly problem: string } {
-  const drawn = drawnTune(tune, staffWidth(paper), fonts);
+  const look = lookOf(tune, { density: 'all', rhythm: 'none' });
+  const drawn = drawnTune(tune, look, staffWidth(paper), fonts);
   if (!drawn.ok) return { problem: drawn.failed.message };
-  const look = lookOf(tune, 'all');
   return drawn.value.flatMap((item) => (item.kind === 'words' ? [] : [{ system: item.system, marks: printedMarks(item, tune, look) }]));
 }
 
-const lookOf = (tune: HandoutTune, density: Density): Look => ({ density, bassVoices: tune.plans.map((plan) => plan.voice) });
+/** What the writer of a page chooses of how a tune is drawn. */
+export type Drawing = Pick<ExportOptions, 'density' | 'rhythm'>;
+
+function lookOf({ score, plans }: HandoutTune, { density, rhythm }: Drawing): Look {
+  const bassVoices = plans.map((plan) => plan.voice);
+  return { density, bassVoices, rhythms: rhythm === 'none' ? [] : score.voices.filter(({ id }) => bassVoices.includes(id)) };
+}
 
 const printedMarks = (item: SheetSystem<readonly Mark[]>, tune: HandoutTune, look: Look): readonly Mark[] => [
   ...item.kept.picture,
   ...drawSystem(item.system, tune.plans, look).flatMap(marksOf),
 ];
 
-function drawnTune(tune: HandoutTune, width: number, fonts: FontBook): Guarded<readonly SheetItem<readonly Mark[]>[]> {
+function drawnTune(tune: HandoutTune, look: Look, width: number, fonts: FontBook): Guarded<readonly SheetItem<readonly Mark[]>[]> {
   const parsed = parse(tune.engraving, drawnNotes(tune));
   if (!parsed.ok) return parsed;
   Object.assign(parsed.value.tune.formatting, musicFonts);
-  return guarded('draw', () => drawnItems(parsed.value, tune, width, fonts));
+  return guarded('draw', () => drawnItems(parsed.value, tune, look, width, fonts));
 }
 
 /** Engraves a tune on lines as wide as the paper allows; `size` is a share of the usual staff size. */
-export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, density: Density, size: number): EngravedTune {
-  const drawn = drawnTune(tune, staffWidth(paper) / size, fonts);
+export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, drawing: Drawing, size: number): EngravedTune {
+  const look = lookOf(tune, drawing);
+  const drawn = drawnTune(tune, look, staffWidth(paper) / size, fonts);
   if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
-  const look = lookOf(tune, density);
   const titles = new Set(tune.score.texts.filter((text) => text.letter === 'T').map((text) => text.text));
   // The library repeats further titles of the header before the music; ours stand under the title.
   const items = drawn.value.filter((item) => item.kind !== 'words' || item.role !== 'subtitle' || !titles.has(item.text));
@@ -85,9 +91,16 @@ function drawnNotes(tune: HandoutTune): readonly SceneNote[] {
   return notes.map((note) => ({ ...note, marks: note.marks.filter((mark) => mark !== 'accent') }));
 }
 
-function drawnItems(parsed: ParsedTune, tune: HandoutTune, width: number, fonts: FontBook): readonly SheetItem<readonly Mark[]>[] {
+function drawnItems(
+  parsed: ParsedTune,
+  tune: HandoutTune,
+  look: Look,
+  width: number,
+  fonts: FontBook,
+): readonly SheetItem<readonly Mark[]>[] {
   const studio = paperStudio(fonts);
-  const options = { width, tabRoom, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
+  const room = tabRoom + (look.rhythms?.length ? rhythmRoom : 0);
+  const options = { width, tabRoom: room, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
   return inDocument(studio.document, () => [...drawTune(parsed, options, new Map(), studio)]);
 }
 

@@ -159,7 +159,7 @@ function fittedBlocks(tune: HandoutTune, paper: Paper, fonts: FontBook, options:
 }
 
 function tuneBlocks(tune: HandoutTune, paper: Paper, fonts: FontBook, options: ExportOptions, size: number): TuneOnPaper {
-  const music = engraveForPaper(tune, paper, fonts, options.density, size);
+  const music = engraveForPaper(tune, paper, fonts, options, size);
   const body = music.kind === 'drawn' ? music.blocks : [notice('This tune could not be engraved.', paper, fonts)];
   const key = keyBlock(tune, paper, fonts);
   return {

@@ -62,7 +62,7 @@ async function make(maker: HandoutMaker, order: Order): Promise<Exporting['answe
   if (tunes.length > 1 && single.includes(ask.format))
     return impossible('This format holds one tune: put the caret into it and export that tune.');
   const { paper, density, credit } = desktop.settings.handout(ask.uri);
-  const look: Handout.ExportOptions = { paper, density, credit: { by: credit, version: '', date: ask.date } };
+  const look: Handout.ExportOptions = { paper, density, rhythm: 'none', credit: { by: credit, version: '', date: ask.date } };
   const kit = await maker.load();
   const tune = tunes[0]!;
   switch (ask.format) {
