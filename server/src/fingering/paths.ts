@@ -12,6 +12,8 @@ import type { Work } from './work.ts';
 /** Forward costs of each note less the least of them, the index of the state each note takes, and the sum over all runs. */
 export interface Pass {
   readonly costs: readonly Int32Array[];
+  /** What each note adds to the least cost of its run. */
+  readonly least: readonly number[];
   readonly path: readonly number[];
   readonly cost: number;
 }
@@ -31,7 +33,7 @@ export function* forwardPass(chain: Chain, allowed: Allowed): Work<Pass | null> 
     reached.push(own);
     yield pred < 0 ? own.row.cells.length : reached[pred]!.row.cells.length * own.row.cells.length;
   }
-  return { costs: reached.map(({ row }) => row.cells), ...backtrack(chain, reached) };
+  return { costs: reached.map(({ row }) => row.cells), least: reached.map(({ least }) => least), ...backtrack(chain, reached) };
 }
 
 /** A row with only the allowed states of its note. */

@@ -50,7 +50,7 @@ function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
   const chain = makeChain(model, task);
   const plain = yield* forwardPass(chain, nothingChosen);
   if (plain === null) return yield* unplayable(model, task, cache, chain);
-  const certificate = () => certificateOf(chain, plain.costs);
+  const certificate = () => certificateOf(chain, plain);
   const alone = (exact: boolean) =>
     fingered(chain, { ...plain, exact, certificate, placings: placingsOf(chain, plain.path) }, () => makeAlternatives(chain, plain));
   if (!isJoined(chain)) return yield* alone(true);
