@@ -141,6 +141,13 @@ describe('showing and merging', () => {
     git('merge', '-q', '--no-edit', 'side');
     expect(readFileSync(join(repository, 'tunes/air.abc'), 'utf8')).toBe(good.replace('A, G,', 'A,2').replace('G,, B,,', 'G,,2'));
   });
+  it('compare tells of a file that is gone, in a folder or by its name', () => {
+    rmSync(join(repository, 'tunes/air.abc'));
+    const told = { status: 1, stdout: 'tunes/air.abc: Test: tune removed\n', stderr: '' };
+    for (const path of ['.', 'tunes/air.abc']) expect(shell(`bullfiddle compare HEAD -- ${path}`)).toEqual(told);
+    expect(shell(`bullfiddle compare HEAD -- ${join(repository, 'tunes')}`).stdout).toContain('tune removed');
+    expect(shell('bullfiddle compare HEAD -- gone.abc')).toMatchObject({ status: 2, stderr: expect.stringContaining('no such file') });
+  });
   it('compare tells what changed, in words and as a page', () => {
     write(good.replace('A, G,', 'A,2'));
     const [words, drawn] = [...page.matchAll(/`(bullfiddle compare [^`]+)`/g)].map((line) => line[1]!);

@@ -7,7 +7,7 @@ import { tableBytes } from '../book.ts';
 import type { Command, ExitCode, Io } from '../command.ts';
 import { configsOf } from '../config.ts';
 import { type Teller, tellers } from '../output/changes.ts';
-import { readAtRevision } from '../revision.ts';
+import { openRevision, type Revision } from '../revision.ts';
 import { usageError } from '../run.ts';
 import { messageOf } from '../sources.ts';
 
@@ -52,17 +52,18 @@ function said(path: string, problem: unknown, io: Io): null {
   return null;
 }
 
-async function compareRevision(revision: string, args: readonly string[], teller: Teller, io: Io): Promise<ExitCode> {
+async function compareRevision(name: string, args: readonly string[], teller: Teller, io: Io): Promise<ExitCode> {
+  const revision = await openRevision(name, io.cwd).catch((problem: unknown) => said('bullfiddle compare', problem, io));
+  if (revision === null) return 2;
   const configs = configsOf(io);
   const tables = makeTables(tableBytes);
   let code: ExitCode = 0;
   for (const arg of args) {
-    const paths = (await io.list(arg).catch((problem: unknown) => said(arg, problem, io))) ?? [];
-    if (paths.length === 0) code = 2;
-    for (const path of paths) {
+    const files = await filesOf(revision, arg, io);
+    if (files.length === 0) code = 2;
+    for (const { path, isThere } of files) {
       try {
-        const was = await readAtRevision(revision, path, io.cwd);
-        const is = await io.read(path);
+        const [was, is] = [await revision.read(path), isThere ? await io.read(path) : ''];
         const config = await configs.settingsFor(path, null);
         const found = tellAll(path, differences(readBook(was ?? ''), readBook(is), config!, tables), teller);
         code = code === 2 ? 2 : found === 1 ? 1 : code;
@@ -74,6 +75,23 @@ async function compareRevision(revision: string, args: readonly string[], teller
   }
   await teller.end();
   return code;
+}
+
+interface ThenOrNow {
+  readonly path: string;
+  /** Whether it is there now. */
+  readonly isThere: boolean;
+}
+
+/** The tune files that a name or folder stands for, now or at the revision; empty, with the reason said, if for none. */
+async function filesOf(revision: Revision, arg: string, io: Io): Promise<readonly ThenOrNow[]> {
+  const then = await revision.files(arg);
+  const now: readonly string[] = await io.list(arg).catch((problem: unknown) => {
+    if (then.length === 0) said(arg, problem, io);
+    return [];
+  });
+  const gone = then.filter((path) => !now.includes(path));
+  return [...now.map((path) => ({ path, isThere: true })), ...gone.map((path) => ({ path, isThere: false }))];
 }
 
 function tellAll(file: string, found: Iterable<Difference | null>, { tell }: Teller): ExitCode {
