@@ -5,7 +5,7 @@ import { type ListFile, type ListText, listText, nameOf, type TuneName } from '.
 export interface BookletEntry {
   /** One tune, or two to stand on facing pages. */
   readonly names: readonly TuneName[];
-  /** The key that the tune must stand in; null for any. */
+  /** The key it is printed in; null for its own. */
   readonly key: string | null;
   readonly times: number;
 }

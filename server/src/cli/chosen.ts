@@ -6,6 +6,7 @@ import { makeTables } from '../fingering/index.ts';
 import { tableBytes } from './book.ts';
 import type { Io } from './command.ts';
 import { configsOf, unknownPlayer } from './config.ts';
+import { inKey } from './in-key.ts';
 import type { TuneName } from './list-file.ts';
 import { bookOf, readSources } from './sources.ts';
 
@@ -14,16 +15,18 @@ export interface Chosen {
   readonly path: string;
   /** The settings file that holds for it. */
   readonly settings: ConfigFile;
+  /** What the player should know of its way into another key. */
+  readonly told: readonly string[];
 }
 
 export type Choice = Chosen | { readonly problem: string };
 
-/** Finds tunes for a player, named by a file at `from`; a tune file is read once. */
-export function chooser(from: string, player: string | null, io: Io): (name: TuneName) => Promise<Choice> {
+/** Finds tunes for a player, named by a file at `from`, in the key asked for if one is; a tune file is read once. */
+export function chooser(from: string, player: string | null, io: Io): (name: TuneName, key?: string | null) => Promise<Choice> {
   const configs = configsOf(io);
   const tables = makeTables(tableBytes);
   const read = new Map<string, ReturnType<typeof readSources>>();
-  return async (name) => {
+  return async (name, key = null) => {
     const path = join(dirname(from), name.file);
     const reading = read.get(path) ?? readSources([path], io, null);
     read.set(path, reading);
@@ -35,7 +38,10 @@ export function chooser(from: string, player: string | null, io: Io): (name: Tun
     const book = bookOf(source);
     const stages = book.tunes.map((_, i) => partStage(book, i, config));
     const index = indexOf(name, stages);
-    return typeof index === 'string' ? { problem: index } : { stage: planStage(book, index, config, tables), path, settings };
+    if (typeof index === 'string') return { problem: index };
+    if (key === null) return { stage: planStage(book, index, config, tables), told: [], path, settings };
+    const made = inKey({ source, book, config }, index, key, tables);
+    return 'problem' in made ? made : { ...made, path, settings };
   };
 }
 

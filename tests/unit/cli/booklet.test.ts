@@ -26,8 +26,10 @@ describe('booklet', () => {
 
   it('says of each wrong thing where it stands and what to write', async () => {
     expect((await call({ tunes: [{ file: 'road.abc', facing: 'high' }] })).err).toContain('tunes[0].facing: say which "version" it faces.');
-    expect((await call({ tunes: [{ file: 'road.abc', version: 'low', key: 'D' }] })).err).toBe(
-      'set/spring.json: tunes[0]: road.abc stands in G, not in D: "bullfiddle transpose" moves it.\n',
+    const inKey = async (key: string) => (await call({ tunes: [{ file: 'road.abc', version: 'low', key }] })).err;
+    expect(await inKey('H')).toBe('set/spring.json: tunes[0]: "H" is no key; write one like D, Bb or Em.\n');
+    expect(await inKey('Em')).toBe(
+      'set/spring.json: tunes[0]: set/road.abc stands in G, and Em is of another mode; only the tonic can be moved.\n',
     );
     expect((await call({ tunes: [{ file: 'road.abc', version: 'low', facing: 'middle' }] })).err).toContain('no tune of road.abc fits');
     expect((await call({ tunes: [{ file: 'road.abc', number: 1, times: 'twice' }] })).err).toContain(

@@ -17,7 +17,8 @@ export const booklet: Command = {
 
   FILE.json   { "title": "...", "player": "T.B.", "date": "2026-01-31", "tunes": [
                 { "file": "tune.abc", "version": "low", "facing": "high", "key": "D", "times": 3 } ] }
-              only "tunes" and "file" are needed; "facing" puts a second version on the page beside
+              only "tunes" and "file" are needed; "facing" puts a second version on the page beside,
+              "key" moves the tune into that key on paper
   --out DIR   the folder to write to; made if it is not there
   --rhythm    stems, beams and rests under the tab, so that it can be read alone`,
   async run(args, io) {
@@ -41,25 +42,23 @@ async function writeBooklet(call: ListCall, io: Io): Promise<ExitCode> {
 /** All tunes in order; null, with the reasons said, if one is not to be had. */
 async function tunesOf(path: string, file: BookletFile, say: (message: string) => void, io: Io): Promise<readonly Placed[] | null> {
   const choose = chooser(path, file.player, io);
-  const { keyName } = await import('../../handout/index.ts');
   const found: Placed[] = [];
   let good = true;
   for (const [i, { names, key, times }] of file.tunes.entries()) {
     for (const [n, name] of names.entries()) {
-      const chosen = await choose(name);
-      const problem = 'problem' in chosen ? chosen.problem : otherKey(keyName(chosen.stage.score), key, name.file);
-      if (problem !== null) say(`tunes[${i}]: ${problem}`);
-      good &&= problem === null;
+      const chosen = await choose(name, key);
+      if ('problem' in chosen) {
+        say(`tunes[${i}]: ${chosen.problem}`);
+        good = false;
+        continue;
+      }
+      for (const told of chosen.told) io.err(`${told}\n`);
       // A tune that faces another is the same piece: it is played, and counted, once.
-      if (!('problem' in chosen))
-        found.push({ tune: handoutTune(chosen.stage), times: n === 0 ? times : 0, starts: startOf(names, n), chosen });
+      found.push({ tune: handoutTune(chosen.stage), times: n === 0 ? times : 0, starts: startOf(names, n), chosen });
     }
   }
   return good ? found : null;
 }
-
-const otherKey = (stands: string, wanted: string | null, file: string): string | null =>
-  wanted === null || stands === wanted ? null : `${file} stands in ${stands}, not in ${wanted}: "bullfiddle transpose" moves it.`;
 
 const startOf = (names: BookletEntry['names'], index: number): BookTune['starts'] =>
   names.length === 1 ? 'page' : index === 0 ? 'left' : 'right';
