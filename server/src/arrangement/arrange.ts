@@ -125,10 +125,25 @@ function paceOf(source: ScoreStage, request: ArrangeRequest, config: FileConfig)
 function outOfRange(choice: OctaveChoice, work: Work): string {
   const { lowest, highest } = registerOf(work.request, work.tools.config);
   const best = choice.best[0] ?? [];
+  const wide = choice.phrases.find((phrase) => spanOf(phrase) > highest - lowest);
+  if (wide !== undefined) return tooWide(wide, highest - lowest);
   const bars = choice.phrases.flatMap((phrase, i) =>
     phrase.tones.filter((t) => outside(t.midi + work.request.keyShift - (best[i] ?? 0), lowest, highest)).map((t) => t.bar + 1),
   );
   return `No octave keeps whole phrases in range: see bar ${[...new Set(bars)].sort((a, b) => a - b).join(', ')}. Choose another key with --key, or shorten the phrase.`;
+}
+
+const spanOf = ({ tones }: Phrase): number => {
+  const pitches = tones.map((tone) => tone.midi);
+  return Math.max(...pitches) - Math.min(...pitches);
+};
+
+/** A phrase keeps one octave, so one that is wider than the instrument is refused: folding it would make another tune of it. */
+function tooWide(phrase: Phrase, range: number): string {
+  const spans = `spans ${spanOf(phrase)} semitones, and this bass has ${range} from its lowest to its highest note: no octave and no key holds it whole.`;
+  const { bars } = phrase;
+  if (bars.length === 1) return `Bar ${bars[0]! + 1} ${spans} Divide it with a bar line where the octave may change.`;
+  return `The phrase of bars ${bars[0]! + 1} to ${bars.at(-1)! + 1} ${spans} Put a double bar or a part label (P:) where the octave may change.`;
 }
 
 const outside = (pitch: number, low: number, high: number): boolean => pitch < low || pitch > high;

@@ -39,9 +39,20 @@ describe('10. whole phrases take one octave', () => {
     expect(text).toContain('key-shift=5');
     expect(bodyOf(text)).toBe('"G"G,^C B,"D7/F#"A,|"Em"G,4|]');
   });
-  it('refuses a phrase that no octave holds, naming the bar', () => {
-    expect(() => arranged(tune('L:1/4 ; K:C', "C,,,DEF|g'''abc|"), { version: 'low' })).toThrow(/bar [12]/);
+  it('refuses a phrase that no octave holds, naming the bars and what helps', () => {
+    const wide =
+      (body: string, fields = 'M:4/4') =>
+      () =>
+        arranged(tune(`${fields} ; L:1/4 ; K:C`, body), { version: 'low' });
+    expect(wide("C,,,DEF|g'''abc|")).toThrow(
+      'The phrase of bars 1 to 2 spans 91 semitones, and this bass has 39 from its lowest to its highest note',
+    );
+    expect(wide("C,,,DEF|g'''abc|")).toThrow('Put a double bar or a part label');
+    expect(wide("C,,,D,,EFga'b''", 'M:none')).toThrow(/^Bar 1 spans .* Divide it with a bar line/);
+    expect(wide("C,DEF||g'abc|")).not.toThrow();
   });
+  it('refuses a phrase that would fit but for its key', () =>
+    expect(() => arranged(tune('M:4/4 ; L:1/4 ; K:C', "B,,DEF|c'gfe|"), { version: 'low' })).toThrow(/see bar [12].*--key/));
 });
 
 describe('joins over a fifth worse than the source’s', () => {
