@@ -1,11 +1,12 @@
-// Arranging every corpus and demo tune low and high, transposing it there and back, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
+// Arranging every corpus and demo tune low and high, inking, formatting, renaming and transposing the low one, transposing the melody there and back, and updating after random changes on both sides. Then random texts, which must not throw. Arguments: updates (300), seed (1), every nth tune (1), texts (300).
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readBook } from '../../server/src/abc/index.ts';
-import { scoreStage } from '../../server/src/arrangement/index.ts';
-import { arrangedFaults, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
+import { arrange, scoreStage } from '../../server/src/arrangement/index.ts';
+import { arrangedFaults, tools, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
 import { corpusFiles } from '../support/corpora.ts';
 import { randomText, seeded } from '../support/random.ts';
+import { roundTripFaults } from '../support/round-trips.ts';
 
 const updates = Number(process.argv[2] ?? 300);
 const random = seeded(Number(process.argv[3] ?? 1));
@@ -30,6 +31,8 @@ const tell = (stage: (typeof stages)[number], what: string, faults: readonly str
 let made = 0;
 for (const stage of stages.filter((_, i) => i % nth === 0)) {
   for (const by of [5, -3]) tell(stage, 'transposed', transposeFaults(stage, by));
+  const low = arrange(stage, { version: 'low', number: 2, keyShift: 0, tempo: null, thin: 'auto', pins: 'none' }, tools);
+  if (low.kind === 'arranged') tell(stage, 'low, round trips', roundTripFaults(low.text));
   for (const version of ['low', 'high'] as const) {
     made++;
     tell(stage, version, arrangedFaults(stage, version));
