@@ -3,6 +3,7 @@ import { type ExtensionContext, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { registerCommands } from './commands/index.ts';
 import { lineTo } from './line.ts';
+import { besideType, makeBeside } from './preview/beside.ts';
 import { makeSheets, panelType, type Sheets } from './preview/sheets.ts';
 import { showStatus } from './status.ts';
 
@@ -22,10 +23,12 @@ export async function activate(context: ExtensionContext, client: BaseLanguageCl
   client.onRequest('bullfiddle/read', ({ uri }: { uri: string }) => readFile(uri));
   client.onRequest('bullfiddle/list', listTunes);
   const sheets = makeSheets(context, line);
-  registerCommands(context, { sheets, client, line });
+  const beside = makeBeside(context, line);
+  registerCommands(context, { sheets, beside, client, line });
   showStatus(context, line);
   context.subscriptions.push(
     client,
+    window.registerWebviewPanelSerializer(besideType, { deserializeWebviewPanel: (panel) => beside.restore(panel) }),
     window.registerWebviewPanelSerializer(panelType, {
       // A state that was never set, or by an older version, must not keep the panel from coming back.
       deserializeWebviewPanel: (panel, state: unknown) => sheets.restore(panel, uriIn(state)),

@@ -2,6 +2,7 @@
 import { commands, type ExtensionContext } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Line } from '../line.ts';
+import type { BesidePanel } from '../preview/beside.ts';
 import type { Sheets } from '../preview/sheets.ts';
 import { cleanPasted } from './clean-pasted.ts';
 import { compareWithCommit } from './compare-commit.ts';
@@ -12,12 +13,14 @@ import { moveByBar } from './move-by-bar.ts';
 import { newBook } from './new-book.ts';
 import { openSheet } from './open-sheet.ts';
 import { play, stop } from './play.ts';
+import { showBeside } from './show-beside.ts';
 import { showLog } from './show-log.ts';
 import { transpose } from './transpose.ts';
 import { granting } from './wish.ts';
 
 export interface CommandTools {
   readonly sheets: Sheets;
+  readonly beside: BesidePanel;
   readonly client: BaseLanguageClient;
   readonly line: Line;
 }
@@ -29,6 +32,7 @@ const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
   'bullfiddle.stop': stop,
   'bullfiddle.log': showLog,
   'bullfiddle.book.new': newBook,
+  'bullfiddle.versions.beside': showBeside,
   'bullfiddle.arrange.low': granting({ kind: 'arrange', version: 'low' }),
   'bullfiddle.arrange.high': granting({ kind: 'arrange', version: 'high' }),
   'bullfiddle.arrange.backing': granting({ kind: 'arrange', version: 'backing' }),

@@ -123,6 +123,13 @@ export function alignTunes(old: PlanStage, next: PlanStage): readonly BarPair[] 
   return voices.flatMap((pairs, i) => (i === 0 ? pairs : pairs.filter(({ words }) => words.length > 0)));
 }
 
+/** The bars of two versions of a tune side by side, by part and number, of their first voices. Nothing counts as changed: versions differ by their nature. */
+export function pairVersions(left: PlanStage, right: PlanStage): readonly BarPair[] {
+  const plain = (side: BarSide | null): BarSide | null => side && { ...side, changed: [] };
+  const pairs = alignVoices(barsOf(left, 0), barsOf(right, 0));
+  return pairs.map((pair) => ({ ...pair, old: plain(pair.old), next: plain(pair.next), words: [] }));
+}
+
 function alignVoices(was: ReadonlyMap<string, BarState>, is: ReadonlyMap<string, BarState>): readonly BarPair[] {
   const names = [...is.keys()];
   const before = [...was.keys()];

@@ -7,7 +7,7 @@ export { slugFor } from './arranged-header.ts';
 export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
 export { type Backing, backing } from './backing.ts';
 export { chordsOf, readChordName } from './chord-names.ts';
-export { type Change, compareTunes } from './compare.ts';
+export { type Change, compareTunes, pairVersions } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {
   type ConfigFile,

@@ -3,6 +3,7 @@ export { type BarRange, barsName } from './bars.ts';
 export { type Booklet, type BookletTune, bookletFront } from './booklet.ts';
 export { type ComparedTune, comparisonPage } from './html/comparison.ts';
 export { htmlFile } from './html/file.ts';
+export { versionsPage } from './html/versions.ts';
 export { musicXml } from './musicxml/file.ts';
 export { type Packet, type PacketTune, packetFront, packetTitle } from './packet.ts';
 export { type FontBook, type FontFiles, type FontName, fontNames, openFonts } from './page/fonts.ts';

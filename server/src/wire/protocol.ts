@@ -113,6 +113,20 @@ export interface Compared {
   readonly words: string;
 }
 
+/** The low and the high version of a tune of an open document: of the one named, else of the one at `offset`. */
+export interface BesideAsk {
+  readonly uri: string;
+  readonly offset: number;
+  readonly tune: string | null;
+}
+
+/** A page that shows both versions side by side, and the tune's name; null for none, and why. */
+export interface Beside {
+  readonly page: string | null;
+  readonly tune: string | null;
+  readonly words: string;
+}
+
 /** Requests from the client. A null answer means that the text has moved on. */
 export interface AskServer {
   readonly 'bullfiddle/places': { readonly ask: NoteAt; readonly answer: readonly Choice[] | null };
@@ -127,6 +141,7 @@ export interface AskServer {
   readonly 'bullfiddle/clean': { readonly ask: { readonly text: string }; readonly answer: string };
   readonly 'bullfiddle/export': { readonly ask: ExportAsk; readonly answer: Exported };
   readonly 'bullfiddle/compare': { readonly ask: CompareAsk; readonly answer: Compared };
+  readonly 'bullfiddle/beside': { readonly ask: BesideAsk; readonly answer: Beside };
   readonly 'bullfiddle/choose': { readonly ask: NoteAt & { readonly choice: Choice }; readonly answer: DocumentEdits | null };
 }
 

@@ -8,6 +8,7 @@ import type { Host } from '../host.ts';
 import type { Settings } from '../settings.ts';
 import type { TuneIndex } from '../tune-index.ts';
 import { bars } from './bars.ts';
+import { beside } from './beside.ts';
 import { changes } from './changes.ts';
 import { codeActions } from './code-actions.ts';
 import { comparing } from './comparing.ts';
@@ -45,6 +46,7 @@ export interface Desktop {
 
 export const handlers: readonly ((desktop: Desktop) => void)[] = [
   bars,
+  beside,
   changes,
   codeActions,
   comparing,

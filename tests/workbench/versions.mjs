@@ -1,0 +1,34 @@
+// A tune's low and high version side by side: asked for by command, drawn again on saving, brought back by a reload.
+import assert from 'node:assert/strict';
+import { bedOfCheckout, demoFolder } from './support/beds.mjs';
+import { picture } from './support/pictures.mjs';
+import { until } from './support/workbench.mjs';
+
+export async function versions(browser, test) {
+  const folder = demoFolder('versions');
+  const { work, page, close } = await bedOfCheckout(browser, 'versions', folder);
+  const frame = () => page.frameLocator('iframe.webview.ready').last().frameLocator('#active-frame');
+  const rows = () => frame().locator('th[scope=row]').allTextContents();
+  const bothDrawn = (what, ms = 60_000) => until(what, async () => (await rows()).length > 15, ms);
+  try {
+    await test('stand side by side, bar by bar', async () => {
+      await work.loaded();
+      await work.openFile('ferrymans-dare.abc');
+      await work.command('Bullfiddle: Show Low and High Side by Side');
+      await bothDrawn('the two versions');
+      const pictures = await frame().locator('td svg[role=img]').count();
+      assert.equal(pictures, 2 * (await rows()).length);
+      assert.match((await frame().locator('th[scope=col]').allTextContents()).join(' '), /low.*high/i);
+      await picture(page, 'versions-side-by-side');
+    });
+
+    await test('come back after a reload', async () => {
+      await page.reload();
+      await work.loaded();
+      await page.locator('.tab', { hasText: 'Low and High: ferrymans-dare.abc' }).first().click();
+      await bothDrawn('the two versions after the reload', 150_000);
+    });
+  } finally {
+    await close();
+  }
+}
