@@ -44,9 +44,9 @@ function pinBlame(player: Player, weights: Weights, note: TaskNote): Blame | nul
     const alone = { ...note, pitches: [pitch], pins: [pin] };
     if (gripsFor(rules, alone).length > 0) continue;
     if (pin.harmonic && !hasNode(player, pitch, pin.string)) return blame('harmonic.no-node');
+    if (note.articulation === 'scoop' && gripsFor(rules, { ...alone, articulation: 'pluck' }).length > 0) return blame('slide.open-string');
     const fingerFree = gripsFor(rules, { ...alone, pins: [{ ...pin, finger: null }] });
     if (pin.string !== null && fingerFree.length === 0) return offString(player, pitch, pin.string);
-    if (note.articulation === 'scoop') return blame('slide.open-string');
     if (pin.finger === 'T' && fingerFree.some((grip) => grip.places[0]!.finger !== '0')) return blame('thumb.too-low');
     return blame(
       pin.finger === '0' || fingerFree.some((grip) => grip.places[0]!.finger === '0') ? 'pin.contradiction' : 'finger.not-in-frame',
