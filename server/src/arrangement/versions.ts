@@ -166,7 +166,7 @@ export function driftOf(source: ScoreStage, version: ScoreStage): readonly Drift
     ...wanted.flatMap((part) => {
       const own = sections.find((section) => section.name === part.name);
       if (own === undefined)
-        return [{ ...headOf(version), message: `Part ${part.name} of the source is missing here. Add it, or take it out of the source.` }];
+        return [{ ...headOf(version), message: `Part ${part.name} of the source is missing here. ${remedyFor(part.name, tag)}` }];
       return barsDrift(theirs, part, ours, own);
     }),
     ...sections.flatMap((section) => {
@@ -178,6 +178,12 @@ export function driftOf(source: ScoreStage, version: ScoreStage): readonly Drift
     }),
   ];
 }
+
+/** An update adds what is new in the source to a made version; what a player took out it leaves out. */
+const remedyFor = (name: string, { from }: VersionTag): string =>
+  from !== null && !readDigests(from).has(name)
+    ? 'Update the versions (arrange --update) and it is added.'
+    : 'Add it, or take it out of the source.';
 
 function headOf(stage: ScoreStage): Span {
   const line = stage.tree.lines[0];

@@ -179,6 +179,14 @@ describe('12. years of revision must lose nothing', () => {
       expect(made.text).toContain(low.slice(low.indexOf('P:B')));
       expect(update(source, made.text)).toEqual({ text: made.text, told: told.map((one) => one.replace('added', 'clean')) });
     });
+    it('drift says that an update adds it, and of a part taken out that the player decides', () => {
+      expect(drifts(`${reel}${c}`, low)).toEqual([
+        'Part C of the source is missing here. Update the versions (arrange --update) and it is added.',
+      ]);
+      expect(drifts(reel, low.replace(/P:B[\s\S]*/, ''))).toEqual([
+        'Part B of the source is missing here. Add it, or take it out of the source.',
+      ]);
+    });
     it('beside a part changed by hand, which stays byte for byte', () => {
       const mine = low.replace('P:B\n', 'P:B\n% my own words\n');
       const made = update(`${reel}${c}`, mine);

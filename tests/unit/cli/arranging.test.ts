@@ -72,6 +72,13 @@ describe('arrange', () => {
       /^X:2\nT:Reel \(low\)\nI:bullfiddle tune=reel version=low from=A:.*,B:.* made=A:.*\nM:2\/2\nL:1\/8\nK:D clef=bass\nP:A\nD,2F,2 /,
     );
   });
+  it('adds a part that the melody has got since', async () => {
+    const low = (await run('arrange a.abc --version low', { 'a.abc': melody })).out;
+    const { code, out, err } = await run('arrange a.abc --version low --update', { 'a.abc': `${melody}P:C\nA2F2 D4|D8|\n\n${low}` });
+    expect(code).toBe(0);
+    expect(out.split('X:2')[1]).toMatch(/\nP:C\n/);
+    expect(err).toContain('Part C is new in the source and has been added.');
+  });
   it('prints a bass line from the chords, and says where it had to suggest them', async () => {
     const chords = melody.replace('D2F2', '"D"D2F2').replace('f2a2', '"G"f2a2');
     const { code, out, err } = await run('arrange a.abc --backing --pins none', { 'a.abc': chords });

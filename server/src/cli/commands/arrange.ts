@@ -53,7 +53,7 @@ export const arrange: Command = {
                 or each phrase by the first of these that works (auto, the default)
   --pins        pins written into the result: none, where something changes (the default), all
   --update      print the whole file with its made versions brought up to date; what a player changed stays.
-                Exit 1 if a part was changed on both sides
+                Parts that are new in the melody are added. Exit 1 if a part was changed on both sides
   --report      print what became of each note as JSON instead of the text`,
   async run(args, io) {
     const read = readArguments(args, options);
@@ -208,7 +208,7 @@ function updateAll(open: OpenBook, asked: Asked, how: How, tools: ArrangeTools, 
       return stage.text;
     }
     for (const part of updated.parts) say(part.message);
-    if (updated.parts.some((part) => part.state === 'conflict')) code = 1;
+    if (updated.parts.some((part) => part.state === 'conflict' || part.state === 'left')) code = 1;
     return updated.text;
   });
   io.out(open.source.text.slice(0, first) + texts.join(''));
