@@ -5,6 +5,7 @@ import { registerCommands } from './commands/index.ts';
 import { lineTo } from './line.ts';
 import { besideType, makeBeside } from './preview/beside.ts';
 import { makeSheets, panelType, type Sheets } from './preview/sheets.ts';
+import type { Program } from './program.ts';
 import { showStatus } from './status.ts';
 
 /** What tests and other extensions may ask of this one. */
@@ -18,13 +19,14 @@ export const clientOptions: LanguageClientOptions = {
   initializationOptions: { reads: true },
 };
 
-export async function activate(context: ExtensionContext, client: BaseLanguageClient): Promise<Api> {
+/** `program` is our command line, null where none can be run. */
+export async function activate(context: ExtensionContext, client: BaseLanguageClient, program: Program | null): Promise<Api> {
   const line = lineTo(client);
   client.onRequest('bullfiddle/read', ({ uri }: { uri: string }) => readFile(uri));
   client.onRequest('bullfiddle/list', listTunes);
   const sheets = makeSheets(context, line);
   const beside = makeBeside(context, line);
-  registerCommands(context, { sheets, beside, client, line });
+  registerCommands(context, { sheets, beside, client, line, program });
   showStatus(context, line);
   context.subscriptions.push(
     client,

@@ -2,9 +2,10 @@
 import { type ExtensionContext, Uri } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { type Api, clientOptions, activate as start } from './activate.ts';
+import { programAt } from './program.ts';
 
 export function activate(context: ExtensionContext): Promise<Api> {
-  const module = Uri.joinPath(context.extensionUri, 'dist', 'server.js').fsPath;
-  const server = { module, transport: TransportKind.ipc };
-  return start(context, new LanguageClient('bullfiddle', 'Bullfiddle', server, clientOptions));
+  const bundle = (name: string): string => Uri.joinPath(context.extensionUri, 'dist', name).fsPath;
+  const server = { module: bundle('server.js'), transport: TransportKind.ipc };
+  return start(context, new LanguageClient('bullfiddle', 'Bullfiddle', server, clientOptions), programAt(bundle('cli.js')));
 }

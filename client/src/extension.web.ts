@@ -8,5 +8,5 @@ declare const Worker: new (url: string) => ConstructorParameters<typeof Language
 
 export function activate(context: ExtensionContext): Promise<Api> {
   const worker = new Worker(Uri.joinPath(context.extensionUri, 'dist', 'server.web.js').toString(true));
-  return start(context, new LanguageClient('bullfiddle', 'Bullfiddle', worker, clientOptions));
+  return start(context, new LanguageClient('bullfiddle', 'Bullfiddle', worker, clientOptions), null);
 }

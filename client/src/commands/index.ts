@@ -4,11 +4,13 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Line } from '../line.ts';
 import type { BesidePanel } from '../preview/beside.ts';
 import type { Sheets } from '../preview/sheets.ts';
+import type { Program } from '../program.ts';
 import { cleanPasted } from './clean-pasted.ts';
 import { compareWithCommit } from './compare-commit.ts';
 import { enterNote } from './enter-note.ts';
 import { exportHandout } from './export-handout.ts';
 import { lockSheet } from './lock-sheet.ts';
+import { making } from './make-list.ts';
 import { moveByBar } from './move-by-bar.ts';
 import { newBook } from './new-book.ts';
 import { openSheet } from './open-sheet.ts';
@@ -23,6 +25,8 @@ export interface CommandTools {
   readonly beside: BesidePanel;
   readonly client: BaseLanguageClient;
   readonly line: Line;
+  /** Our command line; null where no program can be run. */
+  readonly program: Program | null;
 }
 
 const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
@@ -48,6 +52,8 @@ const all: Readonly<Record<string, (tools: CommandTools) => unknown>> = {
   'bullfiddle.paste.clean': cleanPasted,
   'bullfiddle.compare': compareWithCommit,
   'bullfiddle.export': exportHandout,
+  'bullfiddle.packet': making('packet'),
+  'bullfiddle.booklet': making('booklet'),
 };
 
 export function registerCommands(context: ExtensionContext, tools: CommandTools): void {
