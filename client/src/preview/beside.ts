@@ -40,9 +40,21 @@ export function makeBeside(context: ExtensionContext, line: Line): BesidePanel {
     void context.workspaceState.update(remembered, shown);
   }
 
-  async function draw({ uri, tune }: Shown): Promise<void> {
+  /** Draws again what was shown; where that cannot be, the picture stays. */
+  async function draw({ uri, tune }: Shown): Promise<boolean> {
     const answer = await line.ask('bullfiddle/beside', { uri, offset: 0, tune });
-    if (answer.page !== null && panel !== null) take(uri, tune, answer.page);
+    if (answer.page === null || panel === null) return false;
+    take(uri, tune, answer.page);
+    return true;
+  }
+
+  async function drawLast(): Promise<boolean> {
+    const last = context.workspaceState.get<Shown>(remembered);
+    if (last === undefined) return false;
+    return workspace.openTextDocument(Uri.parse(last.uri)).then(
+      () => draw(last),
+      () => false,
+    );
   }
 
   context.subscriptions.push(
@@ -61,13 +73,8 @@ export function makeBeside(context: ExtensionContext, line: Line): BesidePanel {
       }
     },
     async restore(restored) {
-      const last = context.workspaceState.get<Shown>(remembered);
       adopt(restored);
-      if (last === undefined) return restored.dispose();
-      await workspace.openTextDocument(Uri.parse(last.uri)).then(
-        () => draw(last),
-        () => restored.dispose(),
-      );
+      if (!(await drawLast())) restored.webview.html = '<p>Run “Show Low and High Side by Side” in a tune to see its versions here.</p>';
     },
   };
 }

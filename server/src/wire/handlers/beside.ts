@@ -22,8 +22,8 @@ export function beside(desktop: Desktop): void {
       if (host.handouts === null) return without('Pages cannot be made in a browser yet. Open the folder in a desktop editor.');
       const pair = pairFor(document, ask);
       if ('words' in pair) return without(pair.words);
-      const low = await planOf(desktop, document, pair.low.index);
-      const high = await planOf(desktop, document, pair.high.index);
+      const low = await planned(desktop, document, pair.low.index);
+      const high = await planned(desktop, document, pair.high.index);
       if (low === null || high === null) return without('The text has changed meanwhile. Run the command again.');
       const kit = await host.handouts.load();
       const page = kit.versionsPage(pair.title, column(low), column(high), pairVersions(low, high), await fontsOf(kit, host.handouts));
@@ -31,6 +31,10 @@ export function beside(desktop: Desktop): void {
     }),
   );
 }
+
+/** The plan; asked for once more where settings that came in meanwhile ended the search. */
+const planned = async (desktop: Desktop, document: OpenDocument, tune: number): Promise<PlanStage | null> =>
+  (await planOf(desktop, document, tune)) ?? planOf(desktop, document, tune);
 
 const column = (stage: PlanStage) => ({ name: stage.score.title, tune: handoutTune(stage) });
 
