@@ -15,7 +15,7 @@ for (const [name, ease] of easings) {
     const task = i % 2 === 0 ? plain : withRepeat(random, plain);
     const eased = ease(task, random);
     const [before, after] = [search(task, tables), search(eased, tables)];
-    const fault = worsened(before, after);
+    const fault = worsened(task, before, after);
     if (fault !== null) throw new Error(`seed ${seed}, passage ${i}, ${name}: ${fault}\n${JSON.stringify(task)}`);
     sums.changed += Number(JSON.stringify(eased) !== JSON.stringify(task));
     sums.unplayable += Number(before.kind === 'unplayable');

@@ -46,13 +46,16 @@ export const easings: readonly (readonly [name: string, ease: (task: Task, rando
   ['a longer reach', long],
 ];
 
-/** What is worse after easing, or null. An eased result that claims no exactness is not compared. */
-export function worsened(before: Fingered | Unplayable, after: Fingered | Unplayable): string | null {
+/**
+ * What is worse after easing, or null. An eased result that claims no exactness is not compared. Windows are compared where nothing
+ * repeats: those of a join are told only where no row has any.
+ */
+export function worsened({ jumps }: Task, before: Fingered | Unplayable, after: Fingered | Unplayable): string | null {
   if (before.kind === 'fingered') {
     if (after.kind === 'unplayable') return `playable at ${before.cost}, unplayable once eased`;
     return after.exact && after.cost > before.cost ? `costs ${before.cost}, once eased ${after.cost}` : null;
   }
-  if (after.kind === 'fingered') return null;
+  if (after.kind === 'fingered' || jumps.length > 0) return null;
   const fresh = after.windows.find((one) => !before.windows.some(({ first, last }) => one.first <= first && last <= one.last));
   return fresh === undefined ? null : `notes ${fresh.first} to ${fresh.last} become a window once eased`;
 }

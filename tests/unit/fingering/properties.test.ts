@@ -18,7 +18,7 @@ const withNotes = (task: Task, change: (note: TaskNote, i: number) => TaskNote):
 
 it.each(easings)('%s, no passage costs more, none becomes unplayable or has another window', (_, ease) => {
   for (const task of tasks)
-    expect(worsened(rechecked(task, tables), rechecked(ease(task, random), tables)), JSON.stringify(task.notes)).toBeNull();
+    expect(worsened(task, rechecked(task, tables), rechecked(ease(task, random), tables)), JSON.stringify(task.notes)).toBeNull();
 });
 
 it('pinning the best fingering leaves its cost', () => {
