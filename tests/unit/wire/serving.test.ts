@@ -240,6 +240,34 @@ describe('changes by command', () => {
     const same = await ask('bullfiddle/compare', { uri, old: tune, before: 'Last commit' });
     expect(same).toMatchObject({ page: null, words: expect.stringContaining('Nothing') });
   });
+  it('shows the low and the high version side by side, and says what is missing', async () => {
+    const { open, ask, edit, text } = await start({
+      handouts: { load: () => import('../../../server/src/handout/index.ts'), font: async (name) => fontFiles[name] },
+    });
+    const beside = (mark: string, named: string | null = null) =>
+      ask('bullfiddle/beside', { uri, offset: text(uri).indexOf(mark), tune: named });
+    await open(uri, melody);
+    expect(await beside('GABd')).toMatchObject({ page: null, words: expect.stringContaining('has no versions') });
+    await edit(uri, text(uri), (await change({ kind: 'arrange', version: 'low' }, 'GABd')).text);
+    expect(await beside('X:1')).toMatchObject({ page: null, words: expect.stringContaining('no high version yet') });
+    await edit(uri, text(uri), (await change({ kind: 'arrange', version: 'high' }, 'GABd')).text);
+    const { page, tune: name } = await beside('X:2');
+    expect(name).toBe('air');
+    expect(
+      ['Air (low)', 'Air (high)', 'Bar A 1, Air (low)', 'Bar A 2, Air (high)'].filter((each) => page?.includes(each) !== true),
+    ).toEqual([]);
+    expect((await ask('bullfiddle/beside', { uri, offset: 0, tune: 'air' })).page).toBe(page);
+  });
+  it('writes a bass line from the chords, once', async () => {
+    const { open, edit, findings, text } = await start();
+    await open(uri, melody.replace('GABd', '"G"GABd'));
+    const made = await change({ kind: 'arrange', version: 'backing' }, 'GABd');
+    expect(made.text).toMatch(/version=backing[\s\S]*"G"/);
+    await edit(uri, text(uri), made.text);
+    expect(await findings(uri, (all) => all.length === 0)).toEqual([]);
+    expect((await change({ kind: 'arrange', version: 'backing' }, 'GABd')).words.join()).toContain('already');
+    expect((await change({ kind: 'update' }, 'GABd')).words.join()).toContain('as made');
+  });
   it('moves by bars and cleans what was pasted', async () => {
     const { open, ask, text } = await start();
     await open(uri, tune);
