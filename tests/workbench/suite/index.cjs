@@ -5,7 +5,7 @@ const { join } = require('node:path');
 /** Resolves when all tests have passed; the editor then exits with 0, else with 1. */
 exports.run = async () => {
   const mocha = new Mocha({ ui: 'bdd', color: false, timeout: 120_000, reporter: 'spec' });
-  for (const name of ['language.cjs', 'sheet.cjs']) mocha.addFile(join(__dirname, name));
+  for (const name of ['language.cjs', 'features.cjs', 'sheet.cjs']) mocha.addFile(join(__dirname, name));
   const counts = await new Promise((done) => {
     const runner = mocha.run((failures) => done({ passed: runner.stats.passes, failed: failures, skipped: runner.stats.pending }));
   });
