@@ -104,6 +104,15 @@ export function boundOf(task: Task, certificate: Certificate): number | Refutati
   return task.jumps.length === 0 ? ends.reduce((sum, end) => sum + end, 0) : Math.max(0, ...ends);
 }
 
+/** Whether every pass that is come back to, as short as it can be, has a note that is never taken on open strings. */
+export function stopsInEachPass(task: Task): boolean {
+  return task.jumps.every(({ to }) => {
+    const last = Math.min(...task.jumps.map(({ from }) => from).filter((from) => from >= to), task.notes.length - 1);
+    const pass = Array.from({ length: last - to + 1 }, (_, i) => to + i);
+    return pass.some((note) => takingsOf(task, note).every(({ hand }) => hand !== null));
+  });
+}
+
 function cheaperAt(task: Task, certificate: Certificate, note: number, from: number | null): boolean {
   const potential = new Map(certificate[note]!.map(({ places, hand, free, cost }) => [stateKey(places, hand, free), cost]));
   const isLess = ({ taking, hand, free }: Stand, cost: number): boolean =>

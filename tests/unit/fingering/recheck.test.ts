@@ -64,3 +64,8 @@ it('of an unplayable part, to a window that can be played and to one with notes 
   expect(objection(withFirst({ first: 0, last: 1 }), quick)).toMatch(/can be played/);
   expect(objection(withFirst({ first: first!.first - 1 }), quick)).toMatch(/a part of it cannot/);
 });
+
+it('takes a repeat on open strings as it sounds: the hand has the time of all passes', () => {
+  const opens = { ...evenTask([40, 43, 38, 33, 28, 60], 90_000), jumps: [{ from: 4, to: 1, gap: 90_000 }] };
+  expect(fingered(opens).exact).toBe(true);
+});
