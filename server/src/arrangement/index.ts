@@ -55,3 +55,4 @@ export {
   statesOf,
   versionOf,
 } from './versions.ts';
+export { whyDearer } from './why-dearer.ts';

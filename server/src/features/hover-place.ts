@@ -1,10 +1,12 @@
 // Where a note is played, why there, and what the next best place would cost.
+import { whyDearer } from '../arrangement/index.ts';
 import type { PlanPlace, PlanWindow } from '../arrangement/types.ts';
 import type { Feature } from './feature.ts';
 import type { Hover } from './hover.ts';
 import { type PlaceChoice, placeChoices } from './shared/choices.ts';
 import { handWords, placeWords } from './shared/places.ts';
 import { handBefore, type PlannedNote, plannedNoteAt, sameHand } from './shared/plan-notes.ts';
+import { termLine } from './shared/terms.ts';
 
 /** The question is an offset. */
 export const placeHover: Feature<'plan', number, Hover | null> = {
@@ -60,7 +62,14 @@ function nextBestLine(note: PlannedNote): string {
   const other = choices.find((choice) => choice !== here);
   if (other === undefined) return choices.length === 0 ? '' : 'There is no other place within the limits.';
   const words = other.places.map(placeWords).join(' and ');
-  return here !== undefined && here.regret > 0 ? `Easiest: ${words}; this is ${here.cost}.` : `Next best: ${words}, ${other.cost}.`;
+  if (here !== undefined && here.regret > 0) return `Easiest: ${words}; this is ${here.cost}.`;
+  return `Next best: ${words}, ${other.cost}${whyWords(note, other)}.`;
+}
+
+/** What makes the other place dearer: the greatest differences, in shifts. */
+function whyWords({ fingered, index }: PlannedNote, other: PlaceChoice): string {
+  const line = other.regret > 0 ? termLine(whyDearer(fingered, index, other.places)) : '';
+  return line === '' ? '' : ` (${line})`;
 }
 
 const sameSpot = (a: PlaceChoice['places'][number], b: PlanPlace | undefined): boolean =>

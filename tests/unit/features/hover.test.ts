@@ -27,7 +27,11 @@ describe('pitch hover', () => {
 
 describe('place hover', () => {
   it('names place, reason and next best', () =>
-    check('place', 'E,2 F,2 $0G,2|', 'G,2', ['**open G string**.', /^The hand/, /^Next best: .+ dearer\.$/]));
+    check('place', 'E,2 F,2 $0G,2|', 'G,2', [
+      '**open G string**.',
+      /^The hand/,
+      /^Next best: .+ shifts? dearer \([a-z0-9 ]+ [+−]\d\.\d.*\)\.$/,
+    ]));
   it('tells what is pinned', () => check('place', '!sulD!$0G,2 A,2|', 'G,2', [/^\*\*D string, stop 5/, /^Pinned by you: string\./]));
   it('says why no hand plays it', () =>
     check('place', 'K:C clef=bass\n(!sulG!^G,!sulG!$0B,)', 'B,', [
