@@ -5,6 +5,7 @@ import {
   type ArrangeTools,
   accentEdits,
   arrange,
+  backing,
   compareTunes,
   defaultConfig,
   driftOf,
@@ -18,7 +19,9 @@ import {
   regionOf,
   scoreStage,
   settlePins,
+  settleSuggestions,
   statesOf,
+  suggestionEdits,
   transposeEdits,
   updateVersion,
 } from '../../server/src/arrangement/index.ts';
@@ -169,6 +172,10 @@ export function useAll(text: string): void {
     applyEdits(stage.text, octaveEdits(stage, { from: 0, to: stage.text.length }, 1));
     const made = arrange(stage, { version: 'low', number: 9, keyShift: 2, tempo: null, thin: 'auto', pins: 'changes' }, tools);
     if (made.kind === 'arranged' && readBook(made.text).tunes.length === 0) throw new Error('the arranged text holds no tune');
+    const line = backing(stage, { number: 9, keyShift: -3, tempo: null, pins: 'changes' }, tools);
+    if (line.kind === 'backing' && readBook(line.text).tunes.length === 0) throw new Error('the bass line holds no tune');
+    const suggested = scoreStage(readBook(applyEdits(stage.text, suggestionEdits(stage))), 0);
+    for (const way of ['keep', 'remove'] as const) applyEdits(suggested.text, settleSuggestions(suggested, way));
     for (const other of stage.siblings) [driftOf(other, stage), statesOf(other, stage)];
     compareTunes(stage, planStage(book, 0, tools.config, tools.tables));
     scoreStage(book, i);

@@ -26,10 +26,24 @@ export async function versions(browser, test) {
       await picture(page, 'versions-side-by-side');
     });
 
-    await test('come back after a reload', async () => {
+    await test('are drawn again when the file is saved', async () => {
+      await work.goTo(21, 1);
+      await page.keyboard.press('End');
+      await page.keyboard.type(' for Ines');
+      await page.keyboard.press('Control+s');
+      await until('the new title', async () => (await frame().locator('th[scope=col]').allTextContents()).join(' ').includes('for Ines'));
+    });
+
+    await test('come back when they were hidden, and after a reload', async () => {
+      const tab = page.locator('.tab', { hasText: 'Low and High: ferrymans-dare.abc' }).first();
+      await page.keyboard.press('Control+2');
+      await work.openHere('bullfiddle.json');
+      await until('the panel hidden', async () => (await page.locator('iframe.webview.ready').count()) === 0);
+      await tab.click();
+      await bothDrawn('the two versions again');
       await page.reload();
       await work.loaded();
-      await page.locator('.tab', { hasText: 'Low and High: ferrymans-dare.abc' }).first().click();
+      await tab.click();
       await bothDrawn('the two versions after the reload', 150_000);
     });
   } finally {
