@@ -104,13 +104,31 @@ describe('suggested chords', () => {
   it('go over a tune that has chords nowhere', () => expect(suggestionEdits(stageOf(tune('M:4/4 ; L:1/8 ; K:D', '"D"D8|')))).toEqual([]));
 });
 
-const chorded = (): readonly ScoreStage[] =>
+const realTunes = (): readonly ScoreStage[] =>
   corpusFiles()
     .flatMap(({ text }) => {
       const book = readBook(text);
       return book.tunes.map((_, i) => scoreStage(book, i));
     })
-    .filter((stage) => stage.score.voices[0] !== undefined && chordsOf(stage.score.voices[0]).length > 3);
+    .filter((stage) => stage.score.voices[0] !== undefined);
+const chordCount = (stage: ScoreStage): number => chordsOf(stage.score.voices[0]!).length;
+const chorded = (): readonly ScoreStage[] => realTunes().filter((stage) => chordCount(stage) > 3);
+
+it.skipIf(!corporaHere)('suggestions over real tunes without chords change no note, and taken out again leave the text as it was', () => {
+  const notes = (stage: ScoreStage) =>
+    stage.score.voices.flatMap((voice) => voice.notes.map((note) => [note.onset, note.heads.map((h) => h.midi)]));
+  const bare = realTunes().filter((stage) => chordCount(stage) === 0 && suggestionEdits(stage).length > 0);
+  expect(bare.length).toBeGreaterThan(20);
+  for (const { book, text, score } of bare) {
+    const header = book.header.lines.map(({ line }) => line.text).join('');
+    const alone = stageOf(header + text);
+    const marked = stageOf(header + applyEdits(alone.text, suggestionEdits(alone)));
+    expect([score.title, notes(marked)]).toEqual([score.title, notes(alone)]);
+    expect(applyEdits(marked.text, settleSuggestions(marked, 'remove'))).toBe(alone.text);
+    const kept = stageOf(header + applyEdits(marked.text, settleSuggestions(marked, 'keep')));
+    expect(chordCount(kept)).toBe(chordCount(marked));
+  }
+});
 
 /** Share of eighths, from the first written chord on, over which the suggestion names the written root, and the written root and kind. */
 function agreement(stages: readonly ScoreStage[]): { readonly root: number; readonly kind: number } {
