@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readBook } from '../../server/src/abc/index.ts';
 import { arrange, scoreStage } from '../../server/src/arrangement/index.ts';
-import { arrangedFaults, tools, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
+import { arrangedFaults, backingFaults, tools, transposeFaults, updateFaults, useAll } from '../support/arranging.ts';
 import { corpusFiles } from '../support/corpora.ts';
 import { randomText, seeded } from '../support/random.ts';
 import { roundTripFaults } from '../support/round-trips.ts';
@@ -30,6 +30,7 @@ const tell = (stage: (typeof stages)[number], what: string, faults: readonly str
 };
 let made = 0;
 for (const stage of stages.filter((_, i) => i % nth === 0)) {
+  tell(stage, 'bass line', backingFaults(stage));
   for (const by of [5, -3]) tell(stage, 'transposed', transposeFaults(stage, by));
   const low = arrange(stage, { version: 'low', number: 2, keyShift: 0, tempo: null, thin: 'auto', pins: 'none' }, tools);
   if (low.kind === 'arranged') tell(stage, 'low, round trips', roundTripFaults(low.text));

@@ -74,6 +74,22 @@ function intervalFaults(source: ScoreStage, version: Version): readonly string[]
   });
 }
 
+/** What is wrong with the bass line made from a tune's chords, written or suggested. */
+export function backingFaults(source: ScoreStage): readonly string[] {
+  const request = { number: 2, keyShift: 0, tempo: null, pins: 'changes' } as const;
+  const made = backing(source, request, tools);
+  if (made.kind === 'impossible') return [`impossible: ${made.message}`];
+  const stage = planStage(readBook(made.text), 0, defaultConfig, tools.tables);
+  const own = frameErrors(source);
+  const errors = findingsOf(stage, 'plan').filter((one) => one.severity === 'error' && !own.has(one.code));
+  const again = backing(source, request, tools);
+  return [
+    ...errors.map((one) => `${one.code}: ${one.message}`),
+    ...(stage.fingered.every(({ plan }) => plan.playable) ? [] : ['unplayable']),
+    ...(again.kind === 'backing' && again.text === made.text ? [] : ['other bytes the second time']),
+  ];
+}
+
 /** Transposes a tune of any kind there and back, and says where a note did not go the same way or come home. */
 export function transposeFaults(stage: ScoreStage, by: number): readonly string[] {
   const header = stage.book.header.lines.map(({ line }) => line.text).join('');
