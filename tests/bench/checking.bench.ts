@@ -10,7 +10,7 @@ import { buildCommand } from '../support/command.ts';
 import { corpusFiles } from '../support/corpora.ts';
 import { demoBooks } from '../support/merging.ts';
 
-const counts = [1_000, 5_000, 10_000];
+const counts = [100, 1_000, 5_000, 10_000];
 const folder = mkdtempSync(join(tmpdir(), 'bullfiddle-bench-'));
 const command = join(folder, 'bullfiddle.cjs');
 

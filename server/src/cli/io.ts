@@ -5,6 +5,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { mkdir, readdir, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { dirname, join, resolve, sep } from 'node:path';
+import { setFlagsFromString } from 'node:v8';
 import { lostFile } from './check-file.ts';
 import type { CheckedFile, CheckJob, FileBytes, Io } from './command.ts';
 import { decodeText } from './decode.ts';
@@ -39,6 +40,8 @@ const standardError = (text: string): void => void process.stderr.write(text);
 
 function helpersFor(job: CheckJob, program: string): readonly Helper<string, CheckedFile>[] {
   const count = availableParallelism();
+  // With every core at work, clearing memory on several cores at once makes each thread wait for the others.
+  if (count > 1) setFlagsFromString('--no-parallel-scavenge');
   return count < 2 ? [] : Array.from({ length: count }, () => startHelper(program, job, lostFile));
 }
 
