@@ -52,7 +52,8 @@ async function isLarge(paths: readonly string[], io: Io): Promise<boolean> {
 function workersOf(helpers: readonly Helper<string, CheckedFile>[], here: Work<string, CheckedFile>): readonly BatchWork[] {
   const alone: BatchWork = async ([path]) => [await here(path!)];
   if (helpers.length === 0) return [alone];
-  return helpers.map(
+  // Each takes two batches at a time: while this thread waits for its turn, a helper has the next at hand.
+  return [...helpers, ...helpers].map(
     (helper): BatchWork =>
       (paths) =>
         paths[0] === '-' ? alone(paths) : helper.run(paths),

@@ -120,6 +120,17 @@ describe('a helper', () => {
     expect(await frail.run(['d'])).toEqual(['job d']);
     frail.stop();
   });
+  it('that dies goes on with what was asked of it meanwhile', async () => {
+    const frail = helper();
+    const all = await Promise.all([frail.run(['a', 'throw']), frail.run(['b']), frail.run(['exit']), frail.run(['c', 'd'])]);
+    frail.stop();
+    expect(all).toEqual([
+      ['job a', 'lost throw: inner trouble'],
+      ['job b'],
+      ['lost exit: the thread ended with code 3'],
+      ['job c', 'job d'],
+    ]);
+  });
   it('that cannot start says so of each item', async () => {
     const [lost] = await startHelper<string, string>(join(folder, 'none.cjs'), '', (_, reason) => reason).run(['a']);
     expect(lost).toContain('none.cjs');
