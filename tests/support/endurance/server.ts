@@ -15,12 +15,13 @@ export interface ServerProcess {
   stop(): void;
 }
 
-export async function startServer(): Promise<ServerProcess> {
+/** Starts a server; `options` are what an editor tells it at its start. */
+export async function startServer(options: Readonly<Record<string, unknown>> = {}): Promise<ServerProcess> {
   const probe = join(root, 'tests/support/endurance/heap-probe.cjs');
   const child = spawn(process.execPath, ['--expose-gc', '--require', probe, command, 'lsp', '--stdio']);
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   connection.listen();
-  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
+  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {}, initializationOptions: options });
   await connection.sendNotification('initialized', {});
   return {
     connection,
