@@ -38,6 +38,21 @@ describe('midiFile, read by @tonejs/midi', () => {
     expect(notes[0]!.ticks / midi.header.ppq).toBe(3);
     expect(notes[3]!.velocity).toBeLessThan(notes[2]!.velocity);
   });
+
+  it('has chords and a drone on tracks of their own, softer than the tune, for the bars asked', () => {
+    const backed = handoutTunes('X:1\nT:B\nM:4/4\nL:1/4\nK:G clef=bass\n"G"G,4|"D7"D,4|]\n')[0]!;
+    const read = (options: object) => new Midi(midiFile(backed, { ...practice, countIn: 0, ...options }));
+    const both = read({ chords: 'soft', drone: 'fifth', bars: { first: 2, last: 2 } });
+    const heard = both.tracks.filter((track) => ['Chords', 'Drone'].includes(track.name));
+    const quarters = heard.map((track) => track.notes.map((note) => `${note.name} ${note.ticks / both.header.ppq}`).sort());
+    expect(quarters).toEqual([
+      ['A3 1', 'A3 3', 'C4 1', 'C4 3', 'D4 1', 'D4 3', 'F#4 1', 'F#4 3'],
+      ['D4 0', 'G3 0'],
+    ]);
+    const loudest = Math.max(...heard.flatMap((track) => track.notes.map((note) => note.velocity)));
+    expect(loudest).toBeLessThan(both.tracks.find((track) => track.notes.some((note) => note.midi < 45))!.notes[0]!.velocity);
+    expect(read({}).tracks.map((track) => track.name)).not.toContain('Chords');
+  });
 });
 
 /** One note as text: step, alter, octave, length in quarters. */

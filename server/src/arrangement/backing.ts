@@ -1,11 +1,13 @@
 // A bass line to go with a melody: the root of the chord on the strong beat, its fifth on the next (common practice), fingered like any part.
+
+import { type ChordName, type NamedPitch, readChordName } from '../score/chord-name.ts';
 import { add, compare, equal, sub } from '../score/fraction.ts';
 import type { Bar, Fraction, Voice } from '../score/types.ts';
 import { applyEdits } from '../text/span.ts';
 import type { ArrangeRequest, ArrangeTools } from './arrange.ts';
 import { arrangedHeader } from './arranged-header.ts';
 import { bassBeats } from './bass-beats.ts';
-import { type ChordName, chordsOf, type PitchName, readChordName, suggestionText } from './chord-names.ts';
+import { chordsOf, suggestionText } from './chord-names.ts';
 import { composeBody, rowsFrom } from './compose.ts';
 import { inkEdits } from './ink.ts';
 import { type Interval, intervalFor, midiOf, movedChordText, movedPitch, type SpelledPitch } from './interval.ts';
@@ -138,14 +140,14 @@ function placed(step: Step, onset: Fraction, duration: Fraction, id: number, by:
   return { tone, sounding: midiOf(pitch), duration, slur: 'none' };
 }
 
-const movedName = (name: PitchName, by: Interval): PitchName => movedPitch({ ...name, octave: 4 }, by);
+const movedName = (name: NamedPitch, by: Interval): NamedPitch => movedPitch({ ...name, octave: 4 }, by);
 
 /** The composer moves what it is given by the interval: this is what comes out as `pitch`. */
 const unmoved = (pitch: SpelledPitch, { steps, semitones }: Interval): SpelledPitch =>
   movedPitch(pitch, { steps: -steps, semitones: -semitones });
 
 /** The lowest pitch of a name at or above `lowest`. */
-function lowestAt({ letter, alter }: PitchName, lowest: number): SpelledPitch {
+function lowestAt({ letter, alter }: NamedPitch, lowest: number): SpelledPitch {
   const low = { letter, alter, octave: 0 };
   return { ...low, octave: Math.ceil((lowest - midiOf(low)) / 12) };
 }

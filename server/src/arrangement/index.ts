@@ -1,12 +1,12 @@
 // Reading tunes as bass parts: the layer's public names.
 export { thumbFloor } from '../bass/index.ts';
-
+export { readChordName } from '../score/chord-name.ts';
 export { accentEdits } from './accents.ts';
 export { type Arranged, type ArrangeRequest, type ArrangeTools, arrange, type NoteReport } from './arrange.ts';
 export { slugFor } from './arranged-header.ts';
 export { type Attack, attackRuns, comfortWindow, hardestPlucking, pluckingPace, second } from './attacks.ts';
 export { type Backing, backing } from './backing.ts';
-export { chordsOf, readChordName } from './chord-names.ts';
+export { chordsOf } from './chord-names.ts';
 export { type Change, compareTunes, pairVersions } from './compare.ts';
 export { keyText, meterText } from './compose.ts';
 export {

@@ -21,6 +21,9 @@ const speeds = { least: 0.2, most: 2 } as const;
 /** Makes playing options for each tune; a problem where the tune has not what is asked. */
 export function practiceOf(asked: Practised, playing: PracticeOptions): (tune: HandoutTune) => Promise<PracticeOptions | Problem> {
   return async (tune) => {
+    const { backingProblem } = await import('../handout/index.ts');
+    const backing = backingProblem(tune, playing);
+    if (backing !== null) return { problem: backing };
     const bars = await barsAsked(asked, tune);
     if (bars !== null && 'problem' in bars) return bars;
     const speed = await speedsAsked(asked.steps, tune, playing.speed);

@@ -14,7 +14,7 @@ export type { Page, Sheet } from './page/sheet.ts';
 export { svgPage } from './page/svg.ts';
 export { allBars, clockText, partBars, secondsOf, suggestedFocus, suggestedTempos, tuneTempo, unnamedTempo } from './practice.ts';
 export { midiFile } from './sound/midi.ts';
-export type { PracticeOptions } from './sound/timeline.ts';
+export { backingProblem, type PracticeOptions } from './sound/timeline.ts';
 export { wavFile } from './sound/wav.ts';
 export { textTab } from './text-tab/text.ts';
 export type { Density, ExportOptions, HandoutTune } from './types.ts';

@@ -38,6 +38,13 @@ describe('handout', () => {
     expect(new TextDecoder().decode(files.get('out/road.pdf') as Uint8Array).slice(0, 5)).toBe('%PDF-');
   });
 
+  it('says where a tune has no chords to play', async () => {
+    const { code, err, written } = await call(['set/road.abc', '--out', 'out', '--tune', '1', '--format', 'wav', '--chords']);
+    expect({ code, written }).toEqual({ code: 2, written: [] });
+    expect(err).toContain('"Low Road": it has no chord symbols that could be played');
+    expect(await call(['set/road.abc', '--out', 'out', '--tune', '1', '--format', 'wav', '--drone', 'fifth'])).toMatchObject({ code: 0 });
+  });
+
   it('asks for a folder, and says where there is no tune', async () => {
     expect((await call(['set/road.abc'])).err).toMatch(/^bullfiddle handout: say where to write: --out DIR\./);
     expect(await call(['empty.abc', '--out', 'out'])).toMatchObject({

@@ -36,6 +36,8 @@ const options = {
   'count-in': { kind: 'number', least: 0, most: 4 },
   click: { kind: 'choice', choices: ['off', 'all', 'downbeats', 'backbeats'] },
   'octave-up': { kind: 'flag' },
+  chords: { kind: 'flag' },
+  drone: { kind: 'choice', choices: ['root', 'fifth'] },
   steps: { kind: 'text', what: 'tempos like 60,66,72' },
   bars: { kind: 'text', what: 'bars like 3-6' },
   part: { kind: 'text', what: 'the label of a part, like B' },
@@ -61,6 +63,8 @@ export const handout: Command = {
   --count-in BARS    bars counted in (default 1)
   --click off|all|downbeats|backbeats   clicks under the tune (default off)
   --octave-up        the bass an octave higher, for small loudspeakers
+  --chords           soft chords from the chord symbols, on 2 and 4 or where the meter has them
+  --drone root|fifth the key's root held under the tune, alone or with its fifth
   --steps LIST       tracks at these tempos one after the other (60,66,72: beats a minute in the tune's beat)
   --bars 3-6, --part B   tracks of these bars only
   --times N          tracks N times at each tempo (default 1)
@@ -173,4 +177,6 @@ const playingOf = (asked: Asked): Wanted['page'] => ({
   countIn: asked['count-in'] ?? 1,
   click: asked.click ?? 'off',
   register: asked['octave-up'] ? 'octave-up' : 'as-sounding',
+  chords: asked.chords ? 'soft' : 'off',
+  drone: asked.drone ?? 'off',
 });

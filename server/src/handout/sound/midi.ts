@@ -1,6 +1,6 @@
 // A tune as a Standard MIDI File (format 1): tempo track, one track a voice, clicks on the percussion channel. Times are exact.
 
-import { toNumber } from '../../score/fraction.ts';
+import { add, toNumber } from '../../score/fraction.ts';
 import type { MeterValue } from '../../score/index.ts';
 import type { Fraction } from '../../score/types.ts';
 import type { HandoutTune } from '../types.ts';
@@ -11,10 +11,11 @@ import { type PracticeOptions, type SoundNote, type Timeline, timelineOf } from 
 const division = 3360;
 const ticks = (at: Fraction): number => Math.round(toNumber(at) * 4 * division);
 
-/** General MIDI programs (counted from 0): acoustic bass and violin; keys of wood blocks on channel 10. */
-const programs = { bass: 32, melody: 40 } as const;
+/** General MIDI programs (counted from 0): acoustic bass, violin, nylon guitar, strings; keys of wood blocks on channel 10. */
+const programs = { bass: 32, melody: 40, chord: 24, drone: 48 } as const;
 const blocks = { strong: 76, weak: 77 } as const;
 const clickChannel = 9;
+const backingVelocity = 40;
 
 interface TrackEvent {
   readonly tick: number;
@@ -41,7 +42,10 @@ export function midiFile(tune: HandoutTune, options: PracticeOptions): Uint8Arra
     );
   });
   const clicking = timeline.clicks.length > 0 ? [track([...named('Click'), ...timeline.clicks.flatMap(clickEvents)], end)] : [];
-  const tracks = [conductor(tune, timeline, end), ...voices, ...clicking];
+  const backing = backingTracks(timeline).map(({ kind, channel, events }) =>
+    track([...named(kind === 'chord' ? 'Chords' : 'Drone'), program(channel, kind), ...events], end),
+  );
+  const tracks = [conductor(tune, timeline, end), ...voices, ...backing, ...clicking];
   return Uint8Array.from([...ascii('MThd'), ...uint32(6), ...uint16(1), ...uint16(tracks.length), ...uint16(division), ...tracks.flat()]);
 }
 
@@ -75,6 +79,27 @@ function noteEvents(note: SoundNote, channel: number): readonly TrackEvent[] {
     { tick: from, rank: 2, bytes: [0x90 | channel, note.midi, Math.round(note.loudness * 127)] },
     { tick: to, rank: 1, bytes: [0x80 | channel, note.midi, 0] },
   ];
+}
+
+/** Chords and drone on the last two channels, softer than any note of the tune. */
+function backingTracks({ backing }: Timeline) {
+  return (
+    [
+      ['chord', 14],
+      ['drone', 15],
+    ] as const
+  ).flatMap(([kind, channel]) => {
+    const events = backing.filter((event) => event.kind === kind).flatMap((event) => backingEvents(event, channel));
+    return events.length > 0 ? [{ kind, channel, events }] : [];
+  });
+}
+
+function backingEvents({ onset, duration, midi }: Timeline['backing'][number], channel: number): readonly TrackEvent[] {
+  const [from, to] = [ticks(onset), ticks(add(onset, duration))];
+  return midi.flatMap((key): readonly TrackEvent[] => [
+    { tick: from, rank: 2, bytes: [0x90 | channel, key, backingVelocity] },
+    { tick: to, rank: 1, bytes: [0x80 | channel, key, 0] },
+  ]);
 }
 
 function clickEvents({ onset, accent }: Timeline['clicks'][number]): readonly TrackEvent[] {

@@ -1,5 +1,6 @@
 // A tune as it is played for practice: sounding notes, clicks and count-in on a line of whole notes, and the tempo map to seconds.
 import type { Plan, PlanNote } from '../../arrangement/types.ts';
+import { type BackingEvent, chordEvents, type Drone, droneEvents } from '../../score/backing.ts';
 import { barNumber, isOpeningPickup } from '../../score/bar-numbers.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from '../../score/fraction.ts';
 import type { Fraction, NoteId, PlayedEvent, ScoreNote, Voice, VoiceId } from '../../score/types.ts';
@@ -20,6 +21,10 @@ export interface PracticeOptions {
   readonly click: 'off' | 'all' | 'downbeats' | 'backbeats';
   /** Whether the bass sounds an octave higher, for small loudspeakers. */
   readonly register: 'as-sounding' | 'octave-up';
+  /** Soft chords from the chord symbols; off if absent. */
+  readonly chords?: 'off' | 'soft';
+  /** The key's root, alone or with its fifth; off if absent. */
+  readonly drone?: 'off' | Drone;
 }
 
 /** A sounding note. Onset and duration in whole notes from the count-in's start. */
@@ -43,6 +48,8 @@ export interface Click {
 export interface Timeline {
   readonly notes: readonly SoundNote[];
   readonly clicks: readonly Click[];
+  /** Chords and drone. */
+  readonly backing: readonly BackingEvent[];
   /** Where the music begins, after the count-in. */
   readonly start: Fraction;
   readonly end: Fraction;
@@ -65,6 +72,7 @@ function followedBy(first: Timeline, next: Timeline): Timeline {
   return {
     notes: [...first.notes, ...later(next.notes)],
     clicks: [...first.clicks, ...later(next.clicks)],
+    backing: [...first.backing, ...later(next.backing)],
     start: first.start,
     end: add(first.end, next.end),
     tempos: [...first.tempos, ...later(next.tempos)],
@@ -83,10 +91,33 @@ function passOf(tune: HandoutTune, options: PracticeOptions): Timeline {
   return {
     notes: [...inside(notes)].sort(byOnset),
     clicks: [...countIn(tune, start), ...inside(clicks(tune, options))],
+    backing: inside(backingOf(tune, options).flatMap((event) => clipped(event, asked))),
     start,
     end: add(sub(asked.to, asked.from), start),
     tempos: temposOf(tune, start, options.speed, asked),
   };
+}
+
+/** The chords and the drone asked for. */
+function backingOf({ score, played }: HandoutTune, { chords = 'off', drone = 'off' }: PracticeOptions): readonly BackingEvent[] {
+  return [...(chords === 'off' ? [] : chordEvents(score, played)), ...(drone === 'off' ? [] : droneEvents(score, played, drone))];
+}
+
+/** Why the chords or the drone asked for cannot be played, or null. */
+export function backingProblem({ score, played }: HandoutTune, { chords = 'off', drone = 'off' }: PracticeOptions): string | null {
+  if (chords !== 'off' && chordEvents(score, played).length === 0)
+    return 'it has no chord symbols that could be played; write them before notes ("G"G,2) or leave out the chords.';
+  if (drone !== 'off' && droneEvents(score, played, drone).length === 0)
+    return 'it names no key for a drone; write one (K:G) or leave out the drone.';
+  return null;
+}
+
+/** The part of a sound that falls in the window: a drone may begin long before it. */
+function clipped(event: BackingEvent, { from, to }: Window): readonly BackingEvent[] {
+  const onset = compare(event.onset, from) < 0 ? from : event.onset;
+  const end = add(event.onset, event.duration);
+  const until = compare(end, to) > 0 ? to : end;
+  return compare(onset, until) < 0 ? [{ ...event, onset, duration: sub(until, onset) }] : [];
 }
 
 /** A stretch of played time, in whole notes. */

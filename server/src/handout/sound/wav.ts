@@ -33,8 +33,32 @@ function mixed(timeline: Timeline, length: number): Float32Array {
     });
   }
   const out = throughBody(strings);
+  for (const event of timeline.backing) addBacking(out, event, timeline);
   for (const { onset, accent } of timeline.clicks) addClick(out, Math.round(secondsAt(timeline, onset) * sampleRate), accent);
   return leveled(out);
+}
+
+/** Chords and drone: quiet beside the bass, the more tones the quieter each (our choice). */
+function addBacking(out: Float32Array, event: Timeline['backing'][number], timeline: Timeline): void {
+  const from = secondsAt(timeline, event.onset);
+  const seconds = secondsAt(timeline, add(event.onset, event.duration)) - from;
+  const at = Math.round(from * sampleRate);
+  for (const midi of event.midi) {
+    const frequency = 440 * 2 ** ((midi - 69) / 12);
+    if (event.kind === 'drone') addHeld(out, at, frequency, seconds, 0.09 / event.midi.length);
+    else addPluck(out, at, { frequency, seconds, loudness: 0.3 / event.midi.length, attack: 'soft', seed: midi });
+  }
+}
+
+/** A held tone of three partials that swells and fades, so that neither end clicks. */
+function addHeld(out: Float32Array, at: number, frequency: number, seconds: number, level: number): void {
+  const length = Math.min(out.length - at, Math.round(seconds * sampleRate));
+  const swell = Math.min(0.15 * sampleRate, length / 2);
+  for (let i = 0; i < length; i++) {
+    const turn = (2 * Math.PI * frequency * i) / sampleRate;
+    const shape = Math.min(1, i / swell, (length - i) / swell);
+    out[at + i]! += level * shape * (Math.sin(turn) + 0.4 * Math.sin(2 * turn) + 0.2 * Math.sin(3 * turn));
+  }
 }
 
 /** A short wooden tick: a sine that dies in 30 ms. */
