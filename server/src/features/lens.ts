@@ -1,6 +1,7 @@
 // A line over each bass part: its range, how often the hand shifts, how fast it can go, its hardest bar.
 import type { FingeredPart, PlanStage } from '../arrangement/types.ts';
 import { barNumber } from '../score/bar-numbers.ts';
+import { isFarBeyond } from '../score/far-beyond.ts';
 import type { Span } from '../text/span.ts';
 import type { Feature } from './feature.ts';
 import { midiName } from './shared/pitch.ts';
@@ -38,7 +39,7 @@ function lensOf(stage: PlanStage, fingered: FingeredPart): Lens | null {
 
 function tempoWords({ plan }: FingeredPart): string {
   const { beat, comfortable, limit } = plan.topTempo;
-  if (limit === null) return '';
+  if (limit === null || isFarBeyond(comfortable, plan.tempo?.bpm ?? null)) return '';
   return `comfortable to ${beat}=${Math.floor(comfortable ?? limit)}, limit ${Math.floor(limit)}`;
 }
 

@@ -1,17 +1,15 @@
 // The words around the music, the same on every kind of handout: tempo, key and meter, credit, caution.
 import type { Plan } from '../arrangement/types.ts';
+import { isFarBeyond } from '../score/far-beyond.ts';
 import { noteValueName } from '../score/note-values.ts';
 import type { Score } from '../score/types.ts';
 
 /** `half note = 96`, as the tune says; empty without a tempo. */
 export const askedTempoText = ({ tempo }: Plan): string => (tempo ? `${noteValueName(tempo.beat)} = ${rounded(tempo.bpm)}` : '');
 
-/** From this share of the tune's tempo on a comfortable top tempo tells a player nothing. */
-const farBeyond = 2;
-
 /** `Half note: comfortable to 104, limit 122`, as far as known; empty where no time binds, or only far beyond the tune's tempo. */
 export function topTempoText({ topTempo, tempo }: Plan): string {
-  if (tempo !== null && topTempo.comfortable !== null && topTempo.comfortable >= farBeyond * tempo.bpm) return '';
+  if (isFarBeyond(topTempo.comfortable, tempo?.bpm ?? null)) return '';
   const tops = [
     topTempo.comfortable === null ? '' : `comfortable to ${Math.floor(topTempo.comfortable)}`,
     topTempo.limit === null ? '' : `limit ${Math.floor(topTempo.limit)}`,

@@ -44,10 +44,15 @@ describe('signatures', () => {
 
 describe('the line over a bass part', () => {
   it('tells range, key, shifts and top tempo', () => {
-    const text = 'X:1\nT:t\nM:4/4\nL:1/8\nQ:1/4=100\nK:D clef=bass\nF,,DF,,D F,,DF,,D|F,,8|\n';
+    const text = 'X:1\nT:t\nM:4/4\nL:1/8\nQ:1/4=160\nK:D clef=bass\nF,,DF,,D F,,DF,,D|F,,8|\n';
     const [found] = ask(lens, text, null);
     expect(found!.text).toMatch(/^sounds F♯1 to D3 · key D · \d+ shifts? · comfortable to 1\/4=\d+, limit \d+ · hardest: bar \d$/);
     expect(text.slice(found!.from, found!.to)).toBe('T:t');
+  });
+  it('leaves out a top tempo far beyond the one that is asked for', () => {
+    const text = 'X:1\nT:t\nM:4/4\nL:1/8\nQ:1/4=60\nK:D clef=bass\nF,,DF,,D F,,DF,,D|F,,8|\n';
+    expect(ask(lens, text, null)[0]!.text).toMatch(/\d shifts · hardest/);
+    expect(ask(lens, text.replace('=60', '=160'), null)[0]!.text).toMatch(/limit \d+ · hardest/);
   });
   it('says where no hand plays', () => {
     const [found] = ask(lens, 'X:1\nT:t\nM:4/4\nL:1/4\nK:C clef=bass\nE,4|(!sulG!^G,!sulG!B,)z2|\n', null);
