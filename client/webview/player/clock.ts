@@ -38,12 +38,15 @@ export function makeFeed(first: PlayPlan, origin: number, repeat: 'once' | 'loop
       return found;
     },
     change(other) {
-      const changed = soundsOfRound(other, round);
-      const last = Math.max(0, next - 1);
-      const [old, now] = [sounds[last], changed[last]];
-      if (old !== undefined && now !== undefined) start += old.at - now.at;
+      const given = sounds[Math.max(0, next - 1)];
+      sounds = soundsOfRound(other, round);
+      if (given !== undefined) {
+        // Aligned by the place in the music: clicks or chords may have come or gone, so an index says nothing.
+        const twin = sounds.find(({ place }) => Math.abs(place - given.place) < 1e-9);
+        start += given.at - (twin?.at ?? other.at(given.place) + round * other.round);
+        if (next > 0) next = sounds.filter(({ place }) => place <= given.place + 1e-9).length;
+      }
       plan = other;
-      sounds = changed;
     },
     get end() {
       return repeat === 'loop' ? Number.POSITIVE_INFINITY : start + plan.countIn + plan.round;

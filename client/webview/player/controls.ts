@@ -1,7 +1,7 @@
 // The row of controls over the sheet: play, tempo, loop, count-in, clicks, guide.
 import type { Plan, Scene } from '../../messages.ts';
 import { html, text } from '../dom.ts';
-import { type Clicks, type PlayPlan, planPlaying } from './plan.ts';
+import { type Clicks, type PlayOptions, type PlayPlan, planPlaying } from './plan.ts';
 import type { Player } from './player.ts';
 import { firstTempo, sharePlus, stretchOf } from './time.ts';
 
@@ -72,6 +72,16 @@ export function makeControls(player: () => Player): Controls {
     changed,
   );
   const guide = checkbox('Octave guide', changed);
+  const chords = checkbox('Chords', changed);
+  const drone = select<PlayOptions['drone']>(
+    'Drone',
+    [
+      ['none', 'No drone'],
+      ['root', 'Drone: root'],
+      ['fifth', 'Drone: root and fifth'],
+    ],
+    changed,
+  );
   const advice = html(
     'p',
     { class: 'advice' },
@@ -79,7 +89,7 @@ export function makeControls(player: () => Player): Controls {
   );
   advice.hidden = true;
   const row = html('div', { class: 'row' }, play, slower, bpm, faster, html('span', {}, text('Bars')), from, to);
-  row.append(loop.element, countIn.element, clicks, guide.element);
+  row.append(loop.element, countIn.element, clicks, guide.element, chords.element, drone);
   const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
 
   function planNow(): PlayPlan | null {
@@ -93,6 +103,8 @@ export function makeControls(player: () => Player): Controls {
       stretch: chosen ?? { from: 0, to: scene.playback.end },
       bassVoices: scene.bassVoices,
       guide: guide.box.checked ? 'octave' : 'none',
+      chords: chords.box.checked ? 'soft' : 'none',
+      drone: drone.value as PlayOptions['drone'],
     });
   }
 
@@ -141,6 +153,11 @@ export function makeControls(player: () => Player): Controls {
       }
       scene = next;
       plans = nextPlans;
+      const has = (kind: 'chord' | 'drone'): boolean => next.playback.backing.some((event) => event.kind === kind);
+      chords.box.disabled = !has('chord');
+      chords.element.lastChild!.textContent = has('chord') ? 'Chords' : 'Chords: no symbols to play';
+      drone.disabled = !has('drone');
+      drone.options[0]!.textContent = has('drone') ? 'No drone' : 'Drone: no key named';
       showTempo();
     },
   };

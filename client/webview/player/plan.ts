@@ -15,20 +15,30 @@ export interface PlayOptions {
   readonly bassVoices: readonly VoiceId[];
   /** A soft octave above the bass, for small loudspeakers. */
   readonly guide: 'none' | 'octave';
+  readonly chords: 'none' | 'soft';
+  /** The key's root held, alone or with its fifth. */
+  readonly drone: 'none' | 'root' | 'fifth';
 }
 
-/** Something that sounds, at seconds from the start of the count-in. */
-export type Sound =
+/** Something that sounds, at seconds from the start of the count-in; `place` is where in the music, in whole notes (a count-in lies before it). */
+export type Sound = { readonly at: number; readonly place: number } & (
   | {
       readonly kind: 'note';
-      readonly at: number;
       readonly seconds: number;
       readonly midi: number;
       readonly loudness: number;
       readonly attack: 'pluck' | 'slur';
       readonly note: NoteId;
     }
-  | { readonly kind: 'click'; readonly at: number; readonly accent: 'first' | 'other' };
+  | {
+      readonly kind: 'backing';
+      readonly voice: 'chord' | 'drone';
+      readonly seconds: number;
+      readonly midi: number;
+      readonly loudness: number;
+    }
+  | { readonly kind: 'click'; readonly accent: 'first' | 'other' }
+);
 
 export interface PlayPlan {
   readonly sounds: readonly Sound[];
@@ -36,12 +46,16 @@ export interface PlayPlan {
   readonly countIn: number;
   /** Seconds of one round, count-in not included. */
   readonly round: number;
+  /** Seconds from the start of the count-in to a place in the music. */
+  at(place: number): number;
 }
 
 const plucked = 0.8;
 /** A hammered or pulled note has no pluck of its own: quieter (common practice; the figure is our choice). */
 const slurred = 0.5;
 const guideLoudness = 0.25;
+/** Of all tones of a chord or drone together (our choice). */
+const backingLoudness = { chord: 0.3, drone: 0.1 } as const;
 
 type Attack = Plan['notes'][number]['attack'];
 
@@ -85,9 +99,29 @@ function countIn(playback: ScenePlayback, options: PlayOptions): { readonly seco
   const beat = (secondsAt(playback, options.stretch.from + unit) - secondsAt(playback, options.stretch.from)) / options.share;
   const sounds: Sound[] = [];
   for (let n = 0; n * unit < length - 1e-6; n++) {
-    sounds.push({ kind: 'click', at: n * beat, accent: n % perBar === 0 ? 'first' : 'other' });
+    const place = options.stretch.from - length + n * unit;
+    sounds.push({ kind: 'click', at: n * beat, place, accent: n % perBar === 0 ? 'first' : 'other' });
   }
   return { seconds: (length / unit) * beat, sounds };
+}
+
+/** Chords and drone of a stretch. A drone is taken up anew at each bar, so that it follows when the tempo changes. */
+function backingIn(playback: ScenePlayback, { stretch, chords, drone }: PlayOptions): ScenePlayback['backing'] {
+  const bar = playback.beats.unit * playback.beats.perBar;
+  return playback.backing.flatMap((event) => {
+    if (event.kind === 'chord')
+      return chords === 'soft' && event.onset >= stretch.from - 1e-9 && event.onset < stretch.to - 1e-9 ? event : [];
+    if (drone === 'none') return [];
+    const midi = drone === 'root' ? event.midi.slice(0, 1) : event.midi;
+    const [from, to] = [Math.max(event.onset, stretch.from), Math.min(event.onset + event.duration, stretch.to)];
+    const held: { kind: 'drone'; onset: number; duration: number; midi: readonly number[] }[] = [];
+    for (let onset = from; onset < to - 1e-6; ) {
+      const next = Math.min(to, playback.pickup + (Math.floor((onset - playback.pickup) / bar + 1e-6) + 1) * bar);
+      held.push({ kind: 'drone', onset, duration: next - onset, midi });
+      onset = next;
+    }
+    return held;
+  });
 }
 
 /** Plans one round of a stretch at a share of the tempo. */
@@ -106,6 +140,7 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
     const note: Sound = {
       kind: 'note',
       at: at(event.onset),
+      place: event.onset,
       seconds,
       midi: event.midi,
       loudness,
@@ -117,10 +152,15 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
       sounds.push({ ...note, midi: event.midi + 12, loudness: loudness * guideLoudness });
     }
   }
-  for (const { onset, beat } of beatsIn(playback, stretch)) {
-    if (clicksOn(options.clicks, beat)) sounds.push({ kind: 'click', at: at(onset), accent: beat === 0 ? 'first' : 'other' });
+  for (const { kind, onset, duration, midi: tones } of backingIn(playback, options)) {
+    const loudness = backingLoudness[kind] / tones.length;
+    const seconds = at(onset + duration) - at(onset);
+    for (const midi of tones) sounds.push({ kind: 'backing', voice: kind, at: at(onset), place: onset, seconds, midi, loudness });
   }
-  return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds };
+  for (const { onset, beat } of beatsIn(playback, stretch)) {
+    if (clicksOn(options.clicks, beat)) sounds.push({ kind: 'click', at: at(onset), place: onset, accent: beat === 0 ? 'first' : 'other' });
+  }
+  return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds, at };
 }
 
 /** The sounds of round `round` (0 is the first), moved to where they fall; only the first has a count-in. */

@@ -1,6 +1,6 @@
 // Puts planned sounds on an audio clock: plucked notes and clicks.
 import type { Sound } from './plan.ts';
-import { pluckedString } from './string.ts';
+import { frequencyOf, pluckedString } from './string.ts';
 
 /** Seconds of ring that are calculated for a string; what lasts longer has faded. */
 const ring = 3;
@@ -11,6 +11,8 @@ const slurStart = 0.012;
 const pluckStart = 0.002;
 const clickPitch = { first: 1568, other: 1175 } as const;
 const clickLength = 0.03;
+/** Seconds in which a drone swells and fades. */
+const droneSwell = 0.08;
 
 export interface Instrument {
   /** Sounds at `time` on the context's clock. */
@@ -54,6 +56,24 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     start(source, gain, time, end + 0.01);
   }
 
+  /** A chord's tone is a string without its pluck; a drone's an oscillator. Both swell and fade, so that no end clicks. */
+  function backing(sound: Extract<Sound, { kind: 'backing' }>, time: number): void {
+    if (sound.voice === 'chord') {
+      note({ ...sound, kind: 'note', attack: 'slur', note: -1 }, time);
+      return;
+    }
+    const source = context.createOscillator();
+    source.type = 'triangle';
+    source.frequency.value = frequencyOf(sound.midi);
+    const gain = context.createGain();
+    const swell = Math.min(droneSwell, sound.seconds / 2);
+    gain.gain.setValueAtTime(0, time);
+    gain.gain.linearRampToValueAtTime(sound.loudness, time + swell);
+    gain.gain.setValueAtTime(sound.loudness, time + sound.seconds - swell);
+    gain.gain.linearRampToValueAtTime(0, time + sound.seconds);
+    start(source, gain, time, time + sound.seconds + 0.01);
+  }
+
   function click(sound: Extract<Sound, { kind: 'click' }>, time: number): void {
     const source = context.createOscillator();
     source.frequency.value = clickPitch[sound.accent];
@@ -64,7 +84,16 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
   }
 
   return {
-    play: (sound, time) => (sound.kind === 'note' ? note(sound, time) : click(sound, time)),
+    play(sound, time) {
+      switch (sound.kind) {
+        case 'note':
+          return note(sound, time);
+        case 'backing':
+          return backing(sound, time);
+        case 'click':
+          return click(sound, time);
+      }
+    },
     stop() {
       for (const source of sounding) source.stop();
       sounding.clear();

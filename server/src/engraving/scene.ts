@@ -1,4 +1,5 @@
 // Makes the scene's notes and its playback from a score.
+import { chordEvents, droneEvents } from '../score/backing.ts';
 import { toNumber } from '../score/fraction.ts';
 import type { Head, Lyric, Mark, Played, Score, ScoreNote, Voice } from '../score/types.ts';
 import { isOwnMark, isStringText, plainName } from './own-marks.ts';
@@ -86,6 +87,11 @@ export function toScenePlayback(score: Score, played: Played, sounding: Sounding
   return {
     events: events.sort((a, b) => a.onset - b.onset),
     tempos: played.tempos.map(({ onset, beat, bpm }) => ({ onset: toNumber(onset), beat: toNumber(beat), bpm })),
+    backing: [...chordEvents(score, played), ...droneEvents(score, played, 'fifth')].map((event) => ({
+      ...event,
+      onset: toNumber(event.onset),
+      duration: toNumber(event.duration),
+    })),
     beats: beatsOf(score.meter),
     pickup: pickupOf(score),
     end: toNumber(played.end),

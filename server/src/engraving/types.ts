@@ -69,6 +69,13 @@ export interface ScenePlayback {
   readonly beats: { readonly unit: number; readonly perBar: number };
   readonly pickup: number;
   readonly end: number;
+  /** Chords of the symbols, and root and fifth of the key: what can be played under the tune. */
+  readonly backing: readonly {
+    readonly kind: 'chord' | 'drone';
+    readonly onset: number;
+    readonly duration: number;
+    readonly midi: readonly number[];
+  }[];
 }
 
 /** (document version, settings version). */

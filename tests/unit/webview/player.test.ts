@@ -15,6 +15,8 @@ const options: PlayOptions = {
   stretch: { from: 0, to: playback.end },
   bassVoices: ['1'],
   guide: 'none',
+  chords: 'none',
+  drone: 'none',
 };
 const plan = (change: Partial<PlayOptions> = {}) => planPlaying(playback, plans!, { ...options, ...change });
 const onsets = (change: Partial<PlayOptions> = {}) =>
@@ -92,6 +94,16 @@ describe('feeding', () => {
     expect(soundsOfRound(looped, 1).every((sound) => sound.kind === 'note')).toBe(true);
   });
 
+  it('keeps the place in the music when clicks, chords or a drone come and go', () => {
+    const feed = makeFeed(plan(), 0, 'loop');
+    const before = feed.due(2.25).filter(({ sound }) => sound.kind === 'note');
+    feed.change(plan({ clicks: 'all', drone: 'fifth' }));
+    const between = feed.due(3.25).filter(({ sound }) => sound.kind === 'note');
+    feed.change(plan());
+    const after = feed.due(7).filter(({ sound }) => sound.kind === 'note');
+    expect([...before, ...between, ...after].map(({ time }) => time)).toEqual(onsets());
+  });
+
   it('changes tempo between two sounds: the next follows at the new pace', () => {
     const feed = makeFeed(plan(), 0, 'once');
     const before = feed.due(1.1).map(({ time }) => time);
@@ -124,5 +136,29 @@ describe('the string', () => {
 
   it.each([43, 55, 67])('sounds MIDI %i within a cent', (midi) => {
     expect(Math.abs(1200 * Math.log2(measured(midi) / frequencyOf(midi)))).toBeLessThan(1);
+  });
+});
+
+describe('chords and drone', () => {
+  const backed = sceneOf('X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:G clef=bass\n"G"G,4|"D7"D,4|]\n', 0);
+  const backing = (change: Partial<PlayOptions>) =>
+    planPlaying(backed.playback, backed.plans!, { ...options, stretch: { from: 0, to: 2 }, ...change }).sounds.flatMap((sound) =>
+      sound.kind === 'backing' ? [`${sound.at}+${sound.seconds}:${sound.midi}`] : [],
+    );
+
+  it('sounds neither unless asked', () => {
+    expect(backing({})).toEqual([]);
+  });
+
+  it('strikes chords on 2 and 4, at the pace and in the stretch asked', () => {
+    expect(backing({ chords: 'soft', stretch: { from: 0, to: 1 } })).toEqual(['1+1:55', '1+1:59', '1+1:62', '3+1:55', '3+1:59', '3+1:62']);
+    expect(backing({ chords: 'soft', share: 0.5, stretch: { from: 1, to: 1.5 } }).map((text) => text.split(':')[0])).toEqual(
+      Array(4).fill('2+2'),
+    );
+  });
+
+  it('takes the drone up at each bar, and where the stretch begins', () => {
+    expect(backing({ drone: 'root' })).toEqual(['0+4:55', '4+4:55']);
+    expect(backing({ drone: 'fifth', stretch: { from: 0.5, to: 1 } })).toEqual(['0+2:55', '0+2:62']);
   });
 });

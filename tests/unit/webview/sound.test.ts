@@ -28,6 +28,8 @@ describe.skipIf(browserPath === null)('sound', () => {
       stretch: { from: 0, to: playback.end },
       bassVoices: ['1'],
       guide: 'none',
+      chords: 'none',
+      drone: 'none',
     });
   /** Notes cut short, so that each begins in silence. */
   const heard = (share: number) => {
