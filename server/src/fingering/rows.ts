@@ -18,7 +18,7 @@ export interface Reached {
 export interface Rows {
   /** The one row of these cells, as they are. */
   asIs(cells: Int32Array): Reached;
-  /** The row of these cells less their least; `never` stays. */
+  /** The row of these cells less their least, which is taken off them; `never` stays. */
   lowered(cells: Int32Array): Reached;
   /** What `by` makes of a row, from `make` if it is not known. */
   after(before: Row, by: object, make: (before: Int32Array) => Reached): Reached;
@@ -44,7 +44,8 @@ export function makeRows(grew: (bytes: number) => void): Rows {
     asIs: (cells) => ({ row: row(cells), least: leastIn(cells) }),
     lowered: (cells) => {
       const least = leastIn(cells);
-      return { row: row(least === 0 || least >= never ? cells : cells.map((cell) => (cell >= never ? never : cell - least))), least };
+      if (least > 0 && least < never) for (let i = 0; i < cells.length; i++) if (cells[i]! < never) cells[i]! -= least;
+      return { row: row(cells), least };
     },
     after: (before, by, make) => {
       for (const known of before.next) if (known.by === by) return known.reached;
