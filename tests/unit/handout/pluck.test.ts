@@ -63,6 +63,14 @@ describe('addPluck', () => {
   it('keeps its pitch through the body', () => {
     expect(Math.abs(centsOff(throughBody(sound(28)), 28))).toBeLessThan(1);
   });
+
+  it.each([28, 43, 67])('begins and ends in silence, without a step that clicks: MIDI %i', (midi) => {
+    const samples = sound(midi, 0.5);
+    const loudest = samples.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
+    expect(samples[0]).toBe(0);
+    expect(Math.abs(samples[1]! - samples[0]!)).toBeLessThan(loudest / 20);
+    expect(samples.slice(Math.round(0.57 * sampleRate)).every((value) => value === 0)).toBe(true);
+  });
 });
 
 describe('utf8', () => {

@@ -22,6 +22,8 @@ const fallingTime = (frequency: number): number => 0.86 - 0.35 * height(frequenc
 const corner = 0.22;
 /** Seconds in which a finger damps the string at a note's end. */
 const damping = 0.06;
+/** Seconds in which a note comes in, so that its first sample is no step that clicks; a hammered one has no pluck. */
+const rise = { pluck: 0.002, soft: 0.012 } as const;
 /** Coefficient of the loop's low-pass: low strings are darker. */
 const darkness = (frequency: number): number => 0.6 - 0.32 * height(frequency);
 
@@ -38,7 +40,7 @@ export function addPluck(out: Float32Array, at: number, pluck: Pluck): void {
     const k = i % whole;
     const now = line[k]!;
     const release = i < held ? 1 : Math.max(0, 1 - (i - held) / (damping * sampleRate));
-    out[at + i]! += now * pluck.loudness * release;
+    out[at + i]! += now * pluck.loudness * release * Math.min(1, i / (rise[pluck.attack] * sampleRate));
     low = (1 - a) * now * gain + a * low;
     lastOut = allpass * (low - lastOut) + lastIn;
     lastIn = low;
