@@ -256,6 +256,23 @@ describe.skipIf(browserPath === null)('the page', () => {
     expect(texts.flatMap(touching)).toEqual([]);
   });
 
+  it('gives computed places full ink where the system chooses the colours', async () => {
+    const forced = await openPage(browser);
+    await forced.emulateMedia({ forcedColors: 'active' });
+    await show(forced, scene);
+    const looks = await forced.evaluate(() => {
+      const look = (element: Element) => getComputedStyle(element);
+      const { color } = look(document.body);
+      return [...document.querySelectorAll('.marks text.computed')].map((text) => ({
+        full: look(text).fill === color,
+        weight: look(text).fontWeight,
+      }));
+    });
+    await forced.close();
+    expect(looks.length).toBeGreaterThan(0);
+    expect(looks.every(({ full, weight }) => full && weight === '400')).toBe(true);
+  });
+
   it.each(Object.entries(themes))('has nothing that stands in a reader’s way: %s', async (_name, style) => {
     const themed = await openPage(browser, { style });
     await show(themed, scene);
