@@ -11,7 +11,7 @@ const tune = (bars) => `%abc-2.1\nX:1\nT:Fast\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=
 const mostWaiting = 2;
 
 describe('the sheet', () => {
-  for (const bars of [8, 64]) {
+  for (const bars of [8, 64, 512]) {
     it(`ends with the last text drawn when ${bars} bars are typed into fast`, async () => {
       const { sheets } = await extensions.getExtension('bullfiddle.bullfiddle').activate();
       const document = await workspace.openTextDocument({ language: 'abc', content: tune(bars) });
@@ -21,19 +21,29 @@ describe('the sheet', () => {
       await commands.executeCommand('bullfiddle.sheet.open');
       const sheet = () => sheets().find((one) => one.uri === document.uri.toString());
       const upToDate = () => sheet()?.painted?.document === document.version && sheet().waiting === 0;
-      await until('the first picture', upToDate);
+      await until('the first picture', upToDate, 90_000);
 
       let most = 0;
+      const painted = [sheet().painted.document];
       const watch = setInterval(() => {
         most = Math.max(most, sheet().waiting);
+        const now = sheet().painted.document;
+        if (now !== painted.at(-1)) painted.push(now);
       }, 1);
       // Nothing awaits the single key.
       const keys = [...' D,A,,G,E,,|[G,B,]2z2|'].map((text) => commands.executeCommand('type', { text }));
       await Promise.all(keys);
-      await until('the last text drawn', upToDate);
+      await until('the last text drawn', upToDate, 90_000);
       clearInterval(watch);
       assert.ok(document.getText().endsWith('[G,B,]2z2|'));
       assert.ok(most <= mostWaiting, `${most} waited`);
+      // No older text is ever painted over a newer one, and none that the document never was.
+      assert.deepEqual(
+        painted,
+        [...painted].sort((a, b) => a - b),
+      );
+      assert.equal(painted.at(-1), document.version);
+      assert.ok(painted.length <= keys.length + 1, `${painted.length} pictures for ${keys.length} keys`);
     });
   }
 });
