@@ -1,6 +1,6 @@
 // From an empty folder to a page for the stand: start a book, paste a melody, arrange low and high, mend a finding, ink, export.
 import assert from 'node:assert/strict';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bedOfCheckout, emptyFolder } from './support/beds.mjs';
 import { picture } from './support/pictures.mjs';
@@ -112,6 +112,22 @@ export async function newBook(browser, test) {
       await until('the PDF', () => existsSync(pdf) && readFileSync(pdf).subarray(0, 5).toString() === '%PDF-', 60_000);
       await page.locator('.notification-toast', { hasText: 'first-tune.pdf is written' }).waitFor({ state: 'visible' });
       await picture(page, 'new-book-exported');
+    });
+
+    await test('makes a lesson packet from the list in the editor, in the folder that is named', async () => {
+      writeFileSync(join(folder, 'monday.json'), '{ "tunes": [{ "file": "first-tune.abc", "version": "low", "tempos": [80] }] }');
+      await work.openFile('monday.json');
+      await work.command('Bullfiddle: Make Lesson Packet');
+      const name = page.locator('.quick-input-widget input').first();
+      await until('the folder offered', async () => (await name.inputValue()).replace(/\/$/, '') === folder);
+      await picture(page, 'new-book-packet');
+      await page.locator('.quick-input-widget .monaco-button', { hasText: 'Write Here' }).click();
+      const pdf = join(folder, 'monday.pdf');
+      await until('the packet', () => existsSync(pdf) && readFileSync(pdf).subarray(0, 5).toString() === '%PDF-', 60_000);
+      const toast = page.locator('.notification-toast', { hasText: /\d files are written/ });
+      await until('the message', () => toast.first().isVisible(), 60_000);
+      await picture(page, 'new-book-packet-made');
+      assert.ok(readdirSync(folder).some((file) => file.endsWith('.wav')));
     });
   } finally {
     await bed.close();
