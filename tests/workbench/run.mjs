@@ -2,6 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { installBed } from '../../scripts/support/bed.mjs';
 import { installWebBed } from '../../scripts/support/web-bed.mjs';
+import { clicks } from './clicks.mjs';
 import { firstTune } from './first-tune.mjs';
 import { hardText } from './hard-text.mjs';
 import { host } from './host.mjs';
@@ -16,7 +17,7 @@ import { versions } from './versions.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, newBook, hardText, sheets, lastCommit, versions, host, web, packaged };
+const stories = { firstTune, newBook, hardText, clicks, sheets, lastCommit, versions, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };
