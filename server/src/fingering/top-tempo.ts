@@ -41,7 +41,7 @@ function paceStart({ rows }: Model, { states }: Layer): Reached {
  */
 export function* speedOf(chain: Chain, ease: Ease, path: readonly number[] | null): Work<number | null> {
   const { model, task, links, layer, table } = chain;
-  const bound = path === null ? never : paceOf(chain, ease, path);
+  const bound = path === null ? never : yield* paceOf(chain, ease, path);
   const reached: Reached[] = [];
   let slowest = 0;
   for (let i = 0; i < task.notes.length && slowest < bound; i++) {
@@ -55,11 +55,16 @@ export function* speedOf(chain: Chain, ease: Ease, path: readonly number[] | nul
 }
 
 /** Slowdown of one path. */
-function paceOf({ links, table }: Chain, ease: Ease, path: readonly number[]): number {
-  return path.reduce((worst, at, i) => {
+function* paceOf({ links, table }: Chain, ease: Ease, path: readonly number[]): Work<number> {
+  let worst = 0;
+  for (let i = 0; i < path.length; i++) {
     const pred = links.pred[i]!;
-    return pred < 0 ? worst : Math.max(worst, table(i).pace(ease)[path[pred]! * table(i).width + at]!);
-  }, 0);
+    if (pred < 0) continue;
+    const paces = table(i).pace(ease);
+    worst = Math.max(worst, paces[path[pred]! * table(i).width + path[i]!]!);
+    yield paces.length;
+  }
+  return worst;
 }
 
 /** Least factor for notes in a row that begin with a free hand, over 1 = slower than written; null where no tempo makes them playable, 0 where no time binds. */
