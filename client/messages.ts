@@ -44,6 +44,16 @@ export type ToPage =
     }
   | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' };
 
+const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
+
+/** Whether something was made of the text and tune that a scene shows. */
+export const isOf = (scene: Scene, made: { readonly uri: string; readonly tune: number; readonly revision: Revision }): boolean =>
+  scene.uri === made.uri && scene.tune === made.tune && sameRevision(scene.revision, made.revision);
+
+/** A scene with the plan that came after it; as it was if the plan is another's. */
+export const planned = (scene: Scene, news: Extract<ToPage, { kind: 'plan' }>): Scene =>
+  isOf(scene, news) ? { ...scene, plans: news.plans, findings: news.findings } : scene;
+
 /** Another place for a note: what it is, what it costs, what it does to the neighbours, in words. */
 export interface PlaceChoice {
   readonly string: string;

@@ -1,5 +1,5 @@
 // The preview page: takes scenes, plans and the caret from the host, draws them, and reports what the reader does.
-import type { FromPage, ToPage } from '../messages.ts';
+import { type FromPage, isOf, type ToPage } from '../messages.ts';
 import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
@@ -76,12 +76,10 @@ async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<v
   await report('scene', scene.uri, scene.revision, began);
 }
 
-const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
-
 async function takePlan(message: Extract<ToPage, { kind: 'plan' }>): Promise<void> {
   const began = performance.now();
   const { scene } = sheet;
-  if (scene !== null && scene.uri === message.uri && scene.tune === message.tune && sameRevision(scene.revision, message.revision)) {
+  if (scene !== null && isOf(scene, message)) {
     try {
       sheet.plan(message.plans, message.findings);
       drawn();

@@ -1,24 +1,23 @@
-// A mailbox of one between host and page: while the page paints, only the newest scene and plan wait, so there is never a backlog.
-import type { ToPage } from '../../messages.ts';
+// A mailbox of one between host and page: while the page paints, only the newest picture waits, so there is never a backlog.
+import { planned, type ToPage } from '../../messages.ts';
 
 type Of<K extends ToPage['kind']> = Extract<ToPage, { kind: K }>;
 
 export interface Mailbox {
-  /** Sends now if the page is free, else keeps the newest of its kind. */
+  /** Sends now if the page is free, else keeps the newest of its kind. A scene that waits takes its plan up. */
   post(message: ToPage): void;
   /** The page has loaded (again): what was on its way is lost with the page before. */
   ready(): void;
   /** The page says that the last scene or plan is on the screen. */
   painted(): void;
-  /** Scenes and plans that wait: 0, 1 or a scene with its plan. */
-  readonly waiting: number;
+  /** Pictures that wait: a scene, or a plan for the one that the page has. */
+  readonly waiting: 0 | 1;
 }
 
 /** `send` hands a message to the page. */
 export function makeMailbox(send: (message: ToPage) => void): Mailbox {
   let state: 'loading' | 'free' | 'painting' = 'loading';
-  let scene: Of<'scene'> | null = null;
-  let plan: Of<'plan'> | null = null;
+  let picture: Of<'scene' | 'plan'> | null = null;
   let caret: Of<'caret'> | null = null;
   /** Waits for a page that is still loading. */
   let nothing: Of<'nothing'> | null = null;
@@ -29,15 +28,13 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
       nothing = null;
     }
     if (state !== 'free') return;
-    const heavy = scene ?? plan;
-    if (heavy !== null) {
-      if (heavy === scene) scene = null;
-      else plan = null;
+    if (picture !== null) {
       state = 'painting';
-      send(heavy);
+      send(picture);
+      picture = null;
     }
-    // The caret belongs to the newest picture: it waits until nothing else does.
-    if (caret !== null && scene === null && plan === null) {
+    // The caret belongs to the newest picture, and follows it.
+    if (caret !== null) {
       send(caret);
       caret = null;
     }
@@ -47,19 +44,17 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
     post(message) {
       switch (message.kind) {
         case 'scene':
-          scene = message;
-          plan = null;
+          picture = message;
           nothing = null;
           break;
         case 'plan':
-          plan = message;
+          picture = picture?.kind === 'scene' ? { ...picture, scene: planned(picture.scene, message) } : message;
           break;
         case 'caret':
           caret = message;
           break;
         case 'nothing':
-          scene = null;
-          plan = null;
+          picture = null;
           nothing = message;
           break;
         case 'places':
@@ -78,7 +73,7 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
       next();
     },
     get waiting() {
-      return Number(scene !== null) + Number(plan !== null);
+      return picture === null ? 0 : 1;
     },
   };
 }

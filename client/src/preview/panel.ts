@@ -10,7 +10,7 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { FromPage, Revision, ToPage } from '../../messages.ts';
+import { type FromPage, isOf, planned, type Revision, type ToPage } from '../../messages.ts';
 import type { Line } from '../line.ts';
 import { choose, placesFor } from './choosing.ts';
 import { pageHtml } from './html.ts';
@@ -30,8 +30,8 @@ export interface Sheet extends Disposable {
   readonly locked: boolean;
   /** The last revision that the page says it has painted. */
   readonly painted: Revision | null;
-  /** Scenes and plans waiting for the page. */
-  readonly waiting: number;
+  /** Pictures waiting for the page. */
+  readonly waiting: 0 | 1;
   toggleLock(): void;
   /** Shows the tune at `offset` of the document. */
   show(document: TextDocument, offset: number): void;
@@ -126,8 +126,7 @@ export function makeSheet(panel: WebviewPanel, name: string, tools: SheetTools):
 function remember(state: State, message: ToPage): void {
   if (message.kind === 'scene') state.scenes = [...state.scenes.slice(1 - mostScenes), message.scene];
   const last = state.scenes.at(-1);
-  if (message.kind !== 'plan' || last === undefined || !sameRevision(last.revision, message.revision)) return;
-  state.scenes = [...state.scenes.slice(0, -1), { ...last, plans: message.plans, findings: message.findings }];
+  if (message.kind === 'plan' && last !== undefined) state.scenes = [...state.scenes.slice(0, -1), planned(last, message)];
 }
 
 const rootsOf = (extension: Uri): readonly Uri[] =>
@@ -176,8 +175,6 @@ function heed(message: FromPage, { sheet, state, mailbox, tools, ask }: Heard): 
   }
 }
 
-const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
-
 function mark(
   state: State,
   mailbox: Mailbox,
@@ -194,9 +191,7 @@ function mark(
 
 /** Selects a stretch of the text that was clicked in a picture of an earlier or the present text. */
 async function reveal(message: Extract<FromPage, { kind: 'reveal' }>, state: State, tools: SheetTools): Promise<void> {
-  const scene = state.scenes.findLast(
-    (one) => one.uri === message.uri && one.tune === message.tune && sameRevision(one.revision, message.revision),
-  );
+  const scene = state.scenes.findLast((one) => isOf(one, message));
   if (scene === undefined) return;
   const document = await workspace.openTextDocument(Uri.parse(scene.uri));
   const clicked = { from: scene.at + message.from, to: scene.at + message.to };
