@@ -1,5 +1,6 @@
 // The preview page: takes scenes, plans and the caret from the host, draws them, and reports what the reader does.
 import { type FromPage, isOf, type ToPage } from '../messages.ts';
+import { makeAnnouncer } from './announce.ts';
 import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
@@ -18,7 +19,8 @@ type Revision = Extract<FromPage, { kind: 'painted' }>['revision'];
 
 const root = document.getElementById('sheet')!;
 const notice = html('p', { class: 'notice', role: 'status' });
-root.before(notice);
+const announcer = makeAnnouncer();
+root.before(notice, announcer.element);
 
 const say = (message: string | null): void => {
   if (notice.textContent === (message ?? '')) return;
@@ -48,10 +50,14 @@ async function report(what: 'scene' | 'plan', uri: string, revision: Revision, b
   post({ kind: 'painted', uri, revision, what, ms: performance.now() - began });
 }
 
-function drawn(): void {
+function drawn(findings: 'all' | 'some'): void {
   caret.show();
   offerFocus(root);
-  if (sheet.scene !== null) controls.show(sheet.scene, sheet.plans);
+  const { scene } = sheet;
+  if (scene === null) return;
+  controls.show(scene, sheet.plans);
+  if (findings === 'all') announcer.take({ scene, findings: sheet.findings });
+  else announcer.wait();
 }
 
 /** A fault of our own: told to the host, and said. The host waits for word of the painting all the same. */
@@ -67,7 +73,8 @@ async function takeScene(message: Extract<ToPage, { kind: 'scene' }>): Promise<v
   writeState({ uri: scene.uri, tune: scene.tune });
   try {
     if (!(await sheet.show(scene, look))) return;
-    drawn();
+    // Those that rest on the plan come with it.
+    drawn(scene.plans === null ? 'some' : 'all');
     // Laid out while the screen's turn is awaited: the frame is shorter by it.
     root.getBoundingClientRect();
   } catch (error) {
@@ -82,7 +89,7 @@ async function takePlan(message: Extract<ToPage, { kind: 'plan' }>): Promise<voi
   if (scene !== null && isOf(scene, message)) {
     try {
       sheet.plan(message.plans, message.findings);
-      drawn();
+      drawn('all');
     } catch (error) {
       failed('plan', error);
     }
@@ -99,6 +106,7 @@ function take(message: ToPage): void {
       void takePlan(message);
       return;
     case 'caret':
+      announcer.attend();
       caret.take(message);
       return;
     case 'nothing':

@@ -1,6 +1,6 @@
-// What of a plan can be seen on a system, as one string: equal strings mean equal marks, so they need not be drawn again.
-import type { Look } from '../../server/src/drawing/index.ts';
-import type { EngravedSystem } from '../../server/src/engraving/index.ts';
+// What of a plan and of findings can be seen or heard on a system, as one string: equal strings mean equal marks, so they need not be drawn again.
+import { type Look, sayingsOf } from '../../server/src/drawing/index.ts';
+import type { EngravedSystem, SceneFinding } from '../../server/src/engraving/index.ts';
 import type { NoteId } from '../../server/src/score/types.ts';
 import type { Plan } from '../messages.ts';
 
@@ -21,13 +21,14 @@ function factsOfPlan(plan: Plan): ReadonlyMap<NoteId, string> {
 }
 
 /** All that decides the marks of a system beside its geometry, which a kept picture keeps. */
-export function factsOf(system: EngravedSystem, plans: readonly Plan[], look: Look): string {
+export function factsOf(system: EngravedSystem, plans: readonly Plan[], findings: readonly SceneFinding[], look: Look): string {
   const byVoice = new Map(plans.map((plan) => [plan.voice, factsOfPlan(plan)]));
+  const sayings = sayingsOf(findings);
   const strings = plans.map((plan) => plan.strings.join('')).join();
   const notes = system.notes.map(({ match }) => {
     if (match === null) return '-';
     const { id, voice, marks, tied } = match.note;
-    return `${byVoice.get(voice)?.get(id) ?? ''} ${marks.join()}${tied ? 't' : ''}`;
+    return `${byVoice.get(voice)?.get(id) ?? ''} ${marks.join()}${tied ? 't' : ''} ${sayings.get(id)?.join(' ') ?? ''}`;
   });
   return `${look.density} ${look.bassVoices.join()} ${strings}\n${notes.join('\n')}`;
 }

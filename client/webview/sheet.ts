@@ -29,6 +29,7 @@ export interface Sheet {
   readonly views: readonly SystemView[];
   readonly scene: Scene | null;
   readonly plans: readonly Plan[];
+  readonly findings: readonly SceneFinding[];
 }
 
 /** A slice of drawing in ms: long enough for a system, short enough that keys are not held up. */
@@ -149,6 +150,9 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     },
     get plans() {
       return dress.plans;
+    },
+    get findings() {
+      return dress.findings;
     },
   };
 }

@@ -1,5 +1,14 @@
 // One place for a system on the page: its picture, what can be hit on it, and how it takes new marks and pictures without being built anew.
-import { drawFindings, drawSystem, extentOf, type Look, type PlacedTab, placeTabs, type Shape } from '../../server/src/drawing/index.ts';
+import {
+  drawFindings,
+  drawSystem,
+  extentOf,
+  type Look,
+  type PlacedTab,
+  placeTabs,
+  type Shape,
+  voiced,
+} from '../../server/src/drawing/index.ts';
 import type { EngravedSystem, KeptSystem, SceneFinding, SheetSystem } from '../../server/src/engraving/index.ts';
 import type { Plan } from '../messages.ts';
 import { html, svg } from './dom.ts';
@@ -55,7 +64,7 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   let bandFacts = '';
 
   const draw = (): readonly Shape[] => {
-    shapes ??= dress === null ? [] : drawSystem(system, dress.plans, dress.look);
+    shapes ??= dress === null ? [] : voiced(system, drawSystem(system, dress.plans, dress.look), dress.findings, tabs);
     return shapes;
   };
 
@@ -112,7 +121,7 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
       system = next.system;
       dress = nextDress;
       shapes = null;
-      const now = factsOf(system, dress.plans, dress.look);
+      const now = factsOf(system, dress.plans, dress.findings, dress.look);
       if (now !== facts) {
         tabs = placeTabs(system, dress.plans, dress.look);
         showMarks(draw());

@@ -8,3 +8,4 @@ export { rhythmRoom } from './rhythm.ts';
 export type { Ink, Role, Shape } from './shapes.ts';
 export { spokenPlace } from './spoken.ts';
 export { drawSystem, type Look, type PlacedTab, placeTabs } from './system.ts';
+export { sayingsOf, spokenFinding, voiced } from './voiced.ts';

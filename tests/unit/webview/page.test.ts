@@ -1,38 +1,16 @@
 // The page in a real browser, with a stand-in for the editor: what is painted, clicked, walked by keys, spoken, and kept.
 import { readdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { FromPage, Scene, ToPage } from '../../../client/messages.ts';
 import { readBook } from '../../../server/src/abc/index.ts';
+import { posted, send, show, violationsIn } from '../../support/page/acting.ts';
 import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 import { seeded } from '../../support/random.ts';
 
-const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
 const header = 'X:1\nT:<img src=x onerror=alert(1)>\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n';
 const tune = `${header}"<b>"G,A,"G7"B,C|!1!A,(A,B,)C|\nD,E,F,G,|[D,A,]4|]\nw:<script>alert(1)</script> x\n`;
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface PageWindow {
-  readonly posted: FromPage[];
-  send(message: ToPage): void;
-}
-
-const send = (page: Page, message: ToPage) => page.evaluate((each) => (window as unknown as PageWindow).send(each), message);
-const posted = <K extends FromPage['kind']>(page: Page, kind: K) =>
-  page.evaluate((wanted) => (window as unknown as PageWindow).posted.filter((each) => each.kind === wanted), kind) as Promise<
-    Extract<FromPage, { kind: K }>[]
-  >;
-
-async function show(page: Page, scene: Scene): Promise<void> {
-  await send(page, { kind: 'scene', scene, look });
-  await page.waitForFunction(
-    (version) => (window as unknown as PageWindow).posted.some((each) => each.kind === 'painted' && each.revision.document === version),
-    scene.revision.document,
-  );
-}
 
 /** Middle of the n-th stop on the screen. */
 async function stopAt(page: Page, n: number): Promise<{ readonly x: number; readonly y: number }> {
@@ -277,12 +255,7 @@ describe.skipIf(browserPath === null)('the page', () => {
     const themed = await openPage(browser, { style });
     await show(themed, scene);
     await send(themed, { kind: 'caret', uri: scene.uri, tune: 0, offset: tune.indexOf('E,'), revision: scene.revision, reveal: 'mark' });
-    const session = await themed.context().newCDPSession(themed);
-    await session.send('Runtime.evaluate', { expression: axe });
-    const violations = await themed.evaluate(async () => {
-      const { axe } = window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
-      return (await axe.run()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-    });
+    const violations = await violationsIn(themed);
     await themed.close();
     expect(violations).toEqual([]);
   });

@@ -1,0 +1,73 @@
+// The page for everyone, in a real browser: what is heard, what can be done by keyboard, what moves, what can be read.
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { send, show, violationsIn } from '../../support/page/acting.ts';
+import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
+import { sceneOf } from '../../support/page/scenes.ts';
+
+const header = 'X:1\nT:For All\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n';
+const bars = (music: string) => `${header}${music}\n`;
+
+const label = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
+
+describe.skipIf(browserPath === null)('the page for everyone', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await startBrowser();
+  });
+  afterAll(() => browser?.close());
+
+  describe('findings', () => {
+    it('are heard in the sentence of the note, stop or not, in the order of the music', async () => {
+      const page = await openPage(browser);
+      const wide = '(!sulG!^G,!sulG!B,)';
+      await show(page, sceneOf(bars(`G,A,${wide}|D,E,F,G,|`), 0));
+      await page.locator('.marks [tabindex="0"]').focus();
+      const heard: string[] = [];
+      for (let i = 0; i < 6; i++) {
+        heard.push(await label(page));
+        await page.keyboard.press('ArrowRight');
+      }
+      expect(heard.map((each) => /Error: One hand would have to span/.test(each))).toEqual([false, false, true, true, false, false]);
+      expect(heard.map((each) => each.startsWith('No stop. Error'))).toEqual([false, false, true, true, false, false]);
+      expect(await violationsIn(page)).toEqual([]);
+      await page.close();
+    });
+
+    it('are said once when an edit of the reader has brought or taken them, after the hands rest', async () => {
+      const page = await openPage(browser);
+      await page.evaluate(() => {
+        const said: string[] = [];
+        new MutationObserver(() => said.push(document.querySelector('.heard')!.textContent!)).observe(document.querySelector('.heard')!, {
+          childList: true,
+        });
+        Object.assign(window, { said });
+      });
+      const said = () => page.evaluate(() => (window as unknown as { said: string[] }).said);
+      const typed = async (music: string, version: number) => {
+        const scene = sceneOf(bars(music), 0, version);
+        await show(page, { ...scene, plans: null, findings: [] });
+        await send(page, { kind: 'caret', uri: scene.uri, tune: 0, offset: 60, revision: scene.revision, reveal: 'mark' });
+        await send(page, {
+          kind: 'plan',
+          uri: scene.uri,
+          tune: 0,
+          revision: scene.revision,
+          plans: scene.plans!,
+          findings: scene.findings,
+        });
+      };
+      await typed('G,A,B,D|', 1);
+      const low = ['C', 'C,', 'C,,', 'C,,,', 'C,,,,|'];
+      for (const [i, note] of low.entries()) await typed(`G,A,B,D|${note}`, 2 + i);
+      await page.waitForFunction(() => (window as unknown as { said: string[] }).said.length > 0);
+      await typed('G,A,B,D|G,4|', 9);
+      await page.waitForFunction(() => (window as unknown as { said: string[] }).said.length > 1);
+      const all = await said();
+      expect(all).toHaveLength(2);
+      expect(all[0]).toMatch(/^Bar 2\. Error: This note sounds/);
+      expect(all[1]).toBe('No findings are left.');
+      await page.close();
+    });
+  });
+});
