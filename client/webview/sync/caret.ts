@@ -48,10 +48,13 @@ export function markNote(placed: PlacedNote | null, name: 'caret' | 'playing'): 
   if (band.parentNode !== view.under) view.under.append(band);
 }
 
+/** Whether the reader has asked the system or the editor for less movement. */
+const isCalm = (): boolean =>
+  window.matchMedia('(prefers-reduced-motion: reduce)').matches || document.body.classList.contains('vscode-reduce-motion');
+
 /** Brings a note's system into view if it is not wholly there; never further than needed. */
 export function reveal(placed: PlacedNote): void {
   const box = placed.view.element.getBoundingClientRect();
   if (box.top >= 0 && box.bottom <= window.innerHeight) return;
-  const calm = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
-  placed.view.element.scrollIntoView({ block: 'nearest', behavior: calm ? 'auto' : 'smooth' });
+  placed.view.element.scrollIntoView({ block: 'nearest', behavior: isCalm() ? 'auto' : 'smooth' });
 }

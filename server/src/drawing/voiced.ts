@@ -13,13 +13,19 @@ type Sayings = ReadonlyMap<NoteId, readonly string[]>;
 
 const known = new WeakMap<readonly SceneFinding[], Sayings>();
 
+/** A finding of more notes than these is told in full at its first one, and after that only that it goes on. */
+const mostTold = 4;
+
+const saying = (finding: SceneFinding, at: number): string =>
+  at > 0 && finding.notes.length > mostTold ? `${severityWords[finding.severity]} goes on` : spokenFinding(finding);
+
 /** What is found of each note, in the order of the findings. */
 export function sayingsOf(findings: readonly SceneFinding[]): Sayings {
   const before = known.get(findings);
   if (before !== undefined) return before;
   const sayings = new Map<NoteId, string[]>();
   for (const finding of findings) {
-    for (const note of finding.notes) sayings.set(note, [...(sayings.get(note) ?? []), spokenFinding(finding)]);
+    finding.notes.forEach((note, i) => void sayings.set(note, [...(sayings.get(note) ?? []), saying(finding, i)]));
   }
   known.set(findings, sayings);
   return sayings;

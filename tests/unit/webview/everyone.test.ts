@@ -34,6 +34,16 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
       await page.close();
     });
 
+    it('of a long stretch are told at its first note', async () => {
+      const page = await openPage(browser);
+      await show(page, sceneOf(`${header.replace('80', '480')}G,A,B,D|G,A,B,D|\n`, 0));
+      await page.locator('.marks [tabindex="0"]').focus();
+      expect(await label(page)).toMatch(/^open G string, stop 0\. Warning: 8 plucked notes/);
+      await page.keyboard.press('ArrowRight');
+      expect(await label(page)).toBe('D string, stop 7, first finger. Warning goes on');
+      await page.close();
+    });
+
     it('are said once when an edit of the reader has brought or taken them, after the hands rest', async () => {
       const page = await openPage(browser);
       await page.evaluate(() => {
@@ -67,6 +77,69 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
       expect(all).toHaveLength(2);
       expect(all[0]).toMatch(/^Bar 2\. Error: This note sounds/);
       expect(all[1]).toBe('No findings are left.');
+      await page.close();
+    });
+  });
+
+  describe('movement', () => {
+    interface Seen {
+      readonly scroll: number;
+      readonly playing: string;
+      readonly animations: number;
+    }
+
+    /** Plays four systems through in a low window, and tells what each frame showed. */
+    async function framesOfPlaying(page: Page): Promise<readonly Seen[]> {
+      await page.setViewportSize({ width: 900, height: 400 });
+      await show(page, sceneOf(`${header.replace('80', '480')}${'G,A,B,D|G,A,B,D|\n'.repeat(4)}`, 0));
+      await page.evaluate(() => {
+        const seen: Seen[] = [];
+        const look = (): void => {
+          const band = document.querySelector('.under .playing');
+          const system = [...document.querySelectorAll('.system')].indexOf(band?.closest('.system') as Element);
+          seen.push({
+            scroll: window.scrollY,
+            playing: band === null ? '' : `${system} ${band.getBoundingClientRect().left}`,
+            animations: document.getAnimations().length,
+          });
+          requestAnimationFrame(look);
+        };
+        look();
+        Object.assign(window, { seen });
+      });
+      await page.getByRole('button', { name: 'Play' }).click();
+      await page.waitForFunction(() => document.querySelector('.under .playing')?.closest('.system')?.nextElementSibling === null);
+      await page.getByRole('button', { name: 'Stop', exact: true }).click();
+      await page.waitForTimeout(500);
+      return page.evaluate(() => (window as unknown as { seen: Seen[] }).seen);
+    }
+
+    const places = (seen: readonly Seen[], of: (each: Seen) => unknown): number => new Set(seen.map(of)).size;
+
+    it.each([
+      ['the system', 'reduce', ''],
+      ['the editor', 'no-preference', 'vscode-reduce-motion'],
+    ] as const)(
+      'is none where %s asks for less: playing steps, and the page jumps a system at a time',
+      async (_who, reducedMotion, name) => {
+        const page = await openPage(browser);
+        await page.emulateMedia({ reducedMotion });
+        await page.evaluate((each) => document.body.classList.add(...(each === '' ? [] : [each])), name);
+        const seen = await framesOfPlaying(page);
+        expect(places(seen, ({ scroll }) => scroll)).toBeGreaterThan(2);
+        expect(places(seen, ({ scroll }) => scroll)).toBeLessThanOrEqual(4);
+        // 32 notes, and nowhere.
+        expect(places(seen, ({ playing }) => playing)).toBeLessThanOrEqual(33);
+        expect(Math.max(...seen.map(({ animations }) => animations))).toBe(0);
+        await page.close();
+      },
+    );
+
+    it('is smooth scrolling elsewhere', async () => {
+      const page = await openPage(browser);
+      await page.emulateMedia({ reducedMotion: 'no-preference' });
+      const seen = await framesOfPlaying(page);
+      expect(places(seen, ({ scroll }) => scroll)).toBeGreaterThan(8);
       await page.close();
     });
   });
