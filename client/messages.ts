@@ -2,6 +2,7 @@
 
 import type { Plan } from '../server/src/arrangement/types.ts';
 import type { Revision, Scene, SceneFinding } from '../server/src/engraving/types.ts';
+import type { Practice } from './practice.ts';
 
 export type { Plan, Revision, Scene, SceneFinding };
 
@@ -42,7 +43,9 @@ export type ToPage =
       readonly head: number;
       readonly choices: readonly PlaceChoice[];
     }
-  | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' };
+  | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' }
+  /** How a file was practised last; sent before its first scene. */
+  | { readonly kind: 'practice'; readonly uri: string; readonly practice: Practice };
 
 const sameRevision = (a: Revision, b: Revision): boolean => a.document === b.document && a.settings === b.settings;
 
@@ -98,4 +101,6 @@ export type FromPage =
       readonly choice: PlaceChoice;
       readonly revision: Revision;
     }
+  /** The reader has set the controls for a file. */
+  | { readonly kind: 'practice'; readonly uri: string; readonly practice: Practice }
   | { readonly kind: 'failed'; readonly where: string; readonly message: string };

@@ -1,11 +1,13 @@
 // The one line to the extension host.
 import type { FromPage, ToPage } from '../messages.ts';
+import { type Practices, practicesFrom } from '../practice.ts';
 
 /** What the page leaves for its next life: the editor gives it back when the panel is restored. */
 export interface PageState {
   readonly uri: string | null;
   readonly tune: number;
   readonly zoom: number;
+  readonly practices: Practices;
 }
 
 interface EditorApi {
@@ -20,10 +22,13 @@ const api = acquireVsCodeApi();
 
 export const post = (message: FromPage): void => api.postMessage(message);
 
-const fresh: PageState = { uri: null, tune: 0, zoom: 1 };
+const fresh: PageState = { uri: null, tune: 0, zoom: 1, practices: [] };
 
 /** What was left, with what is missing filled in. */
-export const readState = (): PageState => ({ ...fresh, ...api.getState() });
+export function readState(): PageState {
+  const left = { ...fresh, ...api.getState() };
+  return { ...left, practices: practicesFrom(left.practices) };
+}
 export const writeState = (change: Partial<PageState>): void => api.setState({ ...readState(), ...change });
 
 /** Calls back with each message of the host. */

@@ -9,6 +9,7 @@ import { listen, post, writeState } from './host.ts';
 import { makePlaces } from './places.ts';
 import { makeControls } from './player/controls.ts';
 import { makePlayer } from './player/player.ts';
+import { makePractised } from './player/practised.ts';
 import { makeSheet } from './sheet.ts';
 import { markOf, offerFocus, type SpokenMark, walk, wayOf } from './spoken.ts';
 import { markNote, notesOn, reveal } from './sync/caret.ts';
@@ -38,7 +39,8 @@ const player = makePlayer(
   },
   () => controls.ended(),
 );
-const controls = makeControls(() => player);
+const practised = makePractised();
+const controls = makeControls(() => player, practised);
 root.append(controls.element);
 const sheet = makeSheet(root, say);
 const board = makeBoard();
@@ -118,6 +120,9 @@ function take(message: ToPage): void {
     case 'play':
       if (message.action === 'stop') controls.stop();
       else controls.toggle();
+      return;
+    case 'practice':
+      practised.recall(message.uri, message.practice);
       return;
   }
 }

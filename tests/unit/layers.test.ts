@@ -36,7 +36,7 @@ const matrix: Readonly<Record<Layer, Allowed>> = {
 function layerOf(path: string): Layer {
   const parts = relative(root, path).split('/');
   if (parts[0] === 'server') return parts[2] ?? '';
-  if (parts[1] === 'messages.ts') return 'messages';
+  if (parts[1] === 'messages.ts' || parts[1] === 'practice.ts') return 'messages';
   return parts[1] === 'webview' ? 'webview' : 'client';
 }
 

@@ -18,6 +18,17 @@ export async function sheets(browser, test) {
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
   const { work, page, close } = await bedOfCheckout(browser, 'sheets', folder);
   const drawn = (what, stops, ms = 60_000) => until(what, async () => (await work.stops()).join(' ') === stops, ms);
+  /** The controls as they are set: click, loop, count-in, tempo. */
+  const practice = async () => {
+    const controls = work.sheet().locator('.controls');
+    return [
+      await controls.getByLabel('Click').inputValue(),
+      await controls.getByLabel('Loop').isChecked(),
+      await controls.getByLabel('Count-in').isChecked(),
+      await controls.getByLabel('Beats a minute', { exact: true }).inputValue(),
+    ].join(' ');
+  };
+  const practised = (what, wanted) => until(what, async () => (await practice()) === wanted);
   const tab = (title) => page.locator('.tab', { hasText: title }).first();
   try {
     await test('comes back when it was hidden, and after a reload', async () => {
@@ -25,17 +36,38 @@ export async function sheets(browser, test) {
       await work.openFile('one.abc');
       await work.command('Bullfiddle: Open Sheet to the Side');
       await drawn('the sheet', '0 2 4 7');
+      const controls = work.sheet().locator('.controls');
+      await controls.getByLabel('Click').selectOption('2-4');
+      await controls.getByLabel('Loop').check();
+      await controls.getByLabel('Count-in').uncheck();
+      await controls.getByLabel('3 beats a minute slower').click();
+      await practised('the controls set', '2-4 true false 77');
       await page.keyboard.press('Control+2');
       await work.openHere('bullfiddle.json');
       await until('the sheet hidden', async () => (await page.locator('iframe.webview.ready').count()) === 0);
       await tab('Sheet: one.abc').click();
       await drawn('the sheet again', '0 2 4 7');
+      await practised('the controls as they were', '2-4 true false 77');
       await page.reload();
       await work.loaded();
       // Which of two tabs was in front is written down late: a reload may bring the other one.
       await tab('Sheet: one.abc').click();
       // A reload starts a new extension host while the old one still ends.
       await drawn('the sheet after the reload', '0 2 4 7', 150_000);
+      await practised('the controls after the reload', '2-4 true false 77');
+    });
+
+    await test('practises a file as the last time in a new sheet, and another file as usual', async () => {
+      await tab('Sheet: one.abc').hover();
+      await tab('Sheet: one.abc').locator('.codicon-close').click();
+      await until('the sheet closed', async () => (await tab('Sheet: one.abc').count()) === 0);
+      await work.openFile('two.abc');
+      await work.command('Bullfiddle: Open Sheet to the Side');
+      await drawn('the second file', '0 0 0 0');
+      await practised('the usual controls', 'none false true 80');
+      await work.openFile('one.abc');
+      await drawn('the first file', '0 2 4 7');
+      await practised('the controls of the first file', '2-4 true false 77');
     });
 
     await test('keeps a locked sheet on its file beside another that follows', async () => {

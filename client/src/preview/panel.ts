@@ -15,6 +15,7 @@ import type { Line } from '../line.ts';
 import { choose, placesFor } from './choosing.ts';
 import { pageHtml } from './html.ts';
 import { type Mailbox, makeMailbox } from './mailbox.ts';
+import type { PracticeStore } from './practices.ts';
 import type { Revisions } from './revisions.ts';
 import { lookOf } from './settings.ts';
 
@@ -46,6 +47,7 @@ export interface SheetTools {
   readonly extension: Uri;
   readonly line: Line;
   readonly revisions: Revisions;
+  readonly practices: PracticeStore;
   /** Called when the panel is closed. */
   closed(sheet: Sheet): void;
   /** Called when lock or file changes. */
@@ -65,6 +67,10 @@ interface State {
 export function makeSheet(panel: WebviewPanel, name: string, tools: SheetTools): Sheet {
   const state: State = { uri: '', offset: 0, locked: false, painted: null, scenes: [] };
   const mailbox = makeMailbox((message) => void panel.webview.postMessage(message));
+  const remind = (): void => {
+    const practice = tools.practices.of(state.uri);
+    if (practice !== null) mailbox.post({ kind: 'practice', uri: state.uri, practice });
+  };
   const ask = (): void => {
     if (state.uri !== '') tools.line.notify('bullfiddle/show', { view: name, uri: state.uri, offset: state.offset });
   };
@@ -93,6 +99,7 @@ export function makeSheet(panel: WebviewPanel, name: string, tools: SheetTools):
       const other = uri !== state.uri;
       state.uri = uri;
       state.offset = offset;
+      if (other) remind();
       ask();
       if (!other) return;
       titled(panel, state);
@@ -110,7 +117,7 @@ export function makeSheet(panel: WebviewPanel, name: string, tools: SheetTools):
     dispose: () => panel.dispose(),
   };
   const listening = panel.webview.onDidReceiveMessage((message: FromPage) => {
-    heed(message, { sheet, state, mailbox, tools, ask });
+    heed(message, { sheet, state, mailbox, tools, remind, ask });
   });
   panel.onDidDispose(() => {
     listening.dispose();
@@ -142,13 +149,15 @@ interface Heard {
   readonly state: State;
   readonly mailbox: Mailbox;
   readonly tools: SheetTools;
+  remind(): void;
   ask(): void;
 }
 
-function heed(message: FromPage, { sheet, state, mailbox, tools, ask }: Heard): void {
+function heed(message: FromPage, { sheet, state, mailbox, tools, remind, ask }: Heard): void {
   switch (message.kind) {
     case 'ready':
       mailbox.ready();
+      remind();
       // A page that was hidden has lost its picture: ask as if the panel were new.
       tools.line.notify('bullfiddle/hide', { view: sheet.name });
       ask();
@@ -167,6 +176,9 @@ function heed(message: FromPage, { sheet, state, mailbox, tools, ask }: Heard): 
       return;
     case 'choose':
       void choose(message, tools.line);
+      return;
+    case 'practice':
+      tools.practices.keep(message.uri, message.practice);
       return;
     case 'failed':
       tools.line.log(`Sheet, ${message.where}: ${message.message}`);

@@ -13,6 +13,7 @@ import {
 } from 'vscode';
 import type { Line } from '../line.ts';
 import { makeSheet, type Sheet, type SheetTools } from './panel.ts';
+import { makePracticeStore } from './practices.ts';
 import { makeRevisions } from './revisions.ts';
 import { lookOf } from './settings.ts';
 
@@ -38,6 +39,7 @@ export function makeSheets(context: ExtensionContext, line: Line): Sheets {
     extension: context.extensionUri,
     line,
     revisions,
+    practices: makePracticeStore(context.workspaceState),
     closed: (sheet) => {
       sheets.delete(sheet);
       void tell(sheets);

@@ -1,8 +1,10 @@
 // The row of controls over the sheet: play, tempo, loop, count-in, clicks, guide.
 import type { Plan, Scene } from '../../messages.ts';
+import { type Practice, usualPractice } from '../../practice.ts';
 import { html, text } from '../dom.ts';
 import { type Clicks, type PlayOptions, type PlayPlan, planPlaying } from './plan.ts';
 import type { Player } from './player.ts';
+import type { Practised } from './practised.ts';
 import { firstTempo, sharePlus, stretchOf } from './time.ts';
 
 export interface Controls {
@@ -42,7 +44,8 @@ const checkbox = (label: string, changed: () => void): { readonly box: HTMLInput
 /** Beats a minute that a step adds: small enough to stay relaxed (common practice). */
 const step = 3;
 
-export function makeControls(player: () => Player): Controls {
+/** `practised` is told how each file is practised, and asked when it is shown again. */
+export function makeControls(player: () => Player, practised: Practised): Controls {
   let scene: Scene | null = null;
   let plans: readonly Plan[] = [];
   let share = 1;
@@ -60,7 +63,6 @@ export function makeControls(player: () => Player): Controls {
   const to = number('Last bar', changed);
   const loop = checkbox('Loop', changed);
   const countIn = checkbox('Count-in', changed);
-  countIn.box.checked = true;
   const clicks = select<Clicks>(
     'Click',
     [
@@ -87,33 +89,46 @@ export function makeControls(player: () => Player): Controls {
     { class: 'advice' },
     text('Step up only what stays easy. Stop on pain, numbness or tingling, and rest; a teacher or clinician decides.'),
   );
-  advice.hidden = true;
   const row = html('div', { class: 'row' }, play, slower, bpm, faster, html('span', {}, text('Bars')), from, to);
   row.append(loop.element, countIn.element, clicks, guide.element, chords.element, drone);
   const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
+
+  const practice = (): Practice => ({
+    share,
+    clicks: clicks.value as Practice['clicks'],
+    countIn: countIn.box.checked ? 'bar' : 'none',
+    repeat: loop.box.checked ? 'loop' : 'once',
+    guide: guide.box.checked ? 'octave' : 'none',
+    chords: chords.box.checked ? 'soft' : 'none',
+    drone: drone.value as Practice['drone'],
+  });
+
+  function setTo(wanted: Practice): void {
+    share = wanted.share;
+    clicks.value = wanted.clicks;
+    countIn.box.checked = wanted.countIn === 'bar';
+    loop.box.checked = wanted.repeat === 'loop';
+    guide.box.checked = wanted.guide === 'octave';
+    chords.box.checked = wanted.chords === 'soft';
+    drone.value = wanted.drone;
+  }
 
   function planNow(): PlayPlan | null {
     if (scene === null || scene.playback.events.length === 0) return null;
     const bars = [from, to].map((input) => Number.parseInt(input.value, 10));
     const chosen = bars.every(Number.isFinite) ? stretchOf(scene.playback, bars[0]! - 1, Math.max(bars[0]!, bars[1]!) - 1) : null;
-    return planPlaying(scene.playback, plans, {
-      share,
-      clicks: clicks.value as Clicks,
-      countIn: countIn.box.checked ? 'bar' : 'none',
-      stretch: chosen ?? { from: 0, to: scene.playback.end },
-      bassVoices: scene.bassVoices,
-      guide: guide.box.checked ? 'octave' : 'none',
-      chords: chords.box.checked ? 'soft' : 'none',
-      drone: drone.value as PlayOptions['drone'],
-    });
+    const stretch = chosen ?? { from: 0, to: scene.playback.end };
+    return planPlaying(scene.playback, plans, { ...practice(), stretch, bassVoices: scene.bassVoices });
   }
 
   function showTempo(): void {
     if (scene !== null) bpm.value = String(Math.round(firstTempo(scene.playback).bpm * share));
+    advice.hidden = share <= 1;
   }
 
   function changed(): void {
     showTempo();
+    if (scene !== null) practised.keep(scene.uri, practice());
     const plan = player().playing ? planNow() : null;
     if (plan !== null) player().change(plan);
   }
@@ -121,7 +136,6 @@ export function makeControls(player: () => Player): Controls {
   function stepBy(by: number): void {
     if (scene === null) return;
     share = sharePlus(scene.playback, share, by);
-    advice.hidden = share <= 1;
     changed();
   }
 
@@ -132,10 +146,12 @@ export function makeControls(player: () => Player): Controls {
     }
     const plan = planNow();
     if (plan === null) return;
-    player().start(plan, loop.box.checked ? 'loop' : 'once');
+    player().start(plan, practice().repeat);
     play.textContent = 'Stop';
   }
 
+  setTo(usualPractice);
+  showTempo();
   return {
     element,
     toggle,
@@ -144,10 +160,10 @@ export function makeControls(player: () => Player): Controls {
       play.textContent = 'Play';
     },
     show(next, nextPlans) {
-      const other = scene === null || scene.uri !== next.uri || scene.tune !== next.tune;
-      if (other) {
+      const otherFile = scene?.uri !== next.uri;
+      if (otherFile) setTo(practised.of(next.uri));
+      if (otherFile || scene?.tune !== next.tune) {
         player().stop();
-        share = 1;
         from.value = '';
         to.value = '';
       }

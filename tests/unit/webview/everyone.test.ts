@@ -1,7 +1,7 @@
 // The page for everyone, in a real browser: what is heard, what can be done by keyboard, what moves, what can be read.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { send, show, violationsIn } from '../../support/page/acting.ts';
+import { posted, send, show, violationsIn } from '../../support/page/acting.ts';
 import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
@@ -140,6 +140,64 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
       await page.emulateMedia({ reducedMotion: 'no-preference' });
       const seen = await framesOfPlaying(page);
       expect(places(seen, ({ scroll }) => scroll)).toBeGreaterThan(8);
+      await page.close();
+    });
+  });
+
+  describe('practising', () => {
+    const scene = sceneOf(bars('"G"G,A,B,D|'), 0);
+    const other = { ...scene, uri: 'file:///other.abc', revision: { document: 2, settings: 1 } };
+    const practice = {
+      share: 0.75,
+      clicks: '1-3',
+      countIn: 'none',
+      repeat: 'loop',
+      guide: 'octave',
+      chords: 'soft',
+      drone: 'root',
+    } as const;
+    const usual = { share: 1, clicks: 'none', countIn: 'bar', repeat: 'once', guide: 'none', chords: 'none', drone: 'none' } as const;
+    /** What the controls show. */
+    const controls = (page: Page) =>
+      page.locator('.controls').evaluate((row) => {
+        const checked = [...row.querySelectorAll<HTMLInputElement>('[type=checkbox]')].map(({ checked }) => checked);
+        return [[...row.querySelectorAll('select')].map(({ value }) => value), checked, row.querySelector('input')!.value];
+      });
+    const shown = [['1-3', 'root'], [true, false, true, true], '60'];
+    const usually = [['none', 'none'], [false, true, false, false], '80'];
+
+    it('is told to the host and to the next life of the page, file by file', async () => {
+      const page = await openPage(browser);
+      await show(page, scene);
+      expect(await controls(page)).toEqual(usually);
+      await page.getByLabel('Click').selectOption('1-3');
+      await page.getByLabel('Drone').selectOption('root');
+      for (const name of ['Loop', 'Count-in', 'Octave guide', 'Chords']) await page.getByLabel(name).click();
+      await page.getByLabel('Beats a minute', { exact: true }).fill('60');
+      await page.keyboard.press('Enter');
+      expect((await posted(page, 'practice')).at(-1)).toMatchObject({ uri: scene.uri, practice });
+      await show(page, other);
+      expect(await controls(page)).toEqual(usually);
+      await show(page, { ...scene, revision: { document: 3, settings: 1 } });
+      expect(await controls(page)).toEqual(shown);
+      const state = await page.evaluate(() =>
+        (globalThis as unknown as { acquireVsCodeApi(): { getState(): unknown } }).acquireVsCodeApi().getState(),
+      );
+      await page.close();
+      const next = await openPage(browser, { script: `state = ${JSON.stringify(state)};` });
+      await show(next, scene);
+      expect(await controls(next)).toEqual(shown);
+      await next.close();
+    });
+
+    it('is what the host remembers in a page that remembers nothing of the file', async () => {
+      const left = { practices: [[other.uri, usual]] };
+      const page = await openPage(browser, { script: `state = ${JSON.stringify(left)};` });
+      for (const { uri } of [scene, other]) await send(page, { kind: 'practice', uri, practice });
+      await show(page, scene);
+      expect(await controls(page)).toEqual(shown);
+      await show(page, other);
+      expect(await controls(page)).toEqual(usually);
       await page.close();
     });
   });
