@@ -2,7 +2,7 @@
 import type { Plan } from '../../../server/src/arrangement/types.ts';
 import type { ScenePlayback } from '../../../server/src/engraving/index.ts';
 import type { NoteId, VoiceId } from '../../../server/src/score/types.ts';
-import { type Stretch, secondsAt } from './time.ts';
+import { paceAt, type Stretch, secondsAt } from './time.ts';
 
 export type Clicks = 'none' | 'all' | '1-3' | '2-4';
 
@@ -20,11 +20,14 @@ export interface PlayOptions {
   readonly drone: 'none' | 'root' | 'fifth';
 }
 
-/** Something that sounds, at seconds from the start of the count-in; `place` is where in the music, in whole notes (a count-in lies before it). */
+/**
+ * Something that sounds, at seconds from the start of the count-in; `place` is where in the music, in whole notes (a count-in lies before
+ * it), and `until` where it ends.
+ */
 export type Sound = { readonly at: number; readonly place: number } & (
   | {
       readonly kind: 'note';
-      readonly seconds: number;
+      readonly until: number;
       readonly midi: number;
       readonly loudness: number;
       readonly attack: 'pluck' | 'slur';
@@ -33,7 +36,7 @@ export type Sound = { readonly at: number; readonly place: number } & (
   | {
       readonly kind: 'backing';
       readonly voice: 'chord' | 'drone';
-      readonly seconds: number;
+      readonly until: number;
       readonly midi: number;
       readonly loudness: number;
     }
@@ -46,6 +49,7 @@ export interface PlayPlan {
   readonly countIn: number;
   /** Seconds of one round, count-in not included. */
   readonly round: number;
+  readonly stretch: Stretch;
   /** Seconds from the start of the count-in to a place in the music. */
   at(place: number): number;
 }
@@ -96,13 +100,13 @@ function countIn(playback: ScenePlayback, options: PlayOptions): { readonly seco
   const atStart = options.stretch.from < 1e-6;
   const pickup = atStart ? playback.pickup : 0;
   const length = unit * perBar * (pickup > 0 ? 2 : 1) - pickup;
-  const beat = (secondsAt(playback, options.stretch.from + unit) - secondsAt(playback, options.stretch.from)) / options.share;
+  const seconds = (length * paceAt(playback, options.stretch.from)) / options.share;
   const sounds: Sound[] = [];
   for (let n = 0; n * unit < length - 1e-6; n++) {
     const place = options.stretch.from - length + n * unit;
-    sounds.push({ kind: 'click', at: n * beat, place, accent: n % perBar === 0 ? 'first' : 'other' });
+    sounds.push({ kind: 'click', at: (n * unit * seconds) / length, place, accent: n % perBar === 0 ? 'first' : 'other' });
   }
-  return { seconds: (length / unit) * beat, sounds };
+  return { seconds, sounds };
 }
 
 /** Chords and drone of a stretch. A drone is taken up anew at each bar, so that it follows when the tempo changes. */
@@ -129,19 +133,22 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
   const { stretch, share } = options;
   const lead = countIn(playback, options);
   const start = secondsAt(playback, stretch.from);
-  const at = (onset: number): number => lead.seconds + (secondsAt(playback, onset) - start) / share;
+  /** The count-in keeps the tempo that the music begins with. */
+  const at = (onset: number): number =>
+    onset < stretch.from
+      ? lead.seconds - ((stretch.from - onset) * paceAt(playback, stretch.from)) / share
+      : lead.seconds + (secondsAt(playback, onset) - start) / share;
   const attacks = attacksOf(plans);
   const sounds: Sound[] = [...lead.sounds];
   for (const event of playback.events) {
     if (event.onset < stretch.from - 1e-9 || event.onset >= stretch.to - 1e-9) continue;
     const slur = isSlurred(attacks.get(event.note));
     const loudness = slur ? slurred : plucked;
-    const seconds = at(event.onset + event.duration) - at(event.onset);
     const note: Sound = {
       kind: 'note',
       at: at(event.onset),
       place: event.onset,
-      seconds,
+      until: event.onset + event.duration,
       midi: event.midi,
       loudness,
       attack: slur ? 'slur' : 'pluck',
@@ -154,13 +161,13 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
   }
   for (const { kind, onset, duration, midi: tones } of backingIn(playback, options)) {
     const loudness = backingLoudness[kind] / tones.length;
-    const seconds = at(onset + duration) - at(onset);
-    for (const midi of tones) sounds.push({ kind: 'backing', voice: kind, at: at(onset), place: onset, seconds, midi, loudness });
+    for (const midi of tones)
+      sounds.push({ kind: 'backing', voice: kind, at: at(onset), place: onset, until: onset + duration, midi, loudness });
   }
   for (const { onset, beat } of beatsIn(playback, stretch)) {
     if (clicksOn(options.clicks, beat)) sounds.push({ kind: 'click', at: at(onset), place: onset, accent: beat === 0 ? 'first' : 'other' });
   }
-  return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds, at };
+  return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds, stretch, at };
 }
 
 /** The sounds of round `round` (0 is the first), moved to where they fall; only the first has a count-in. */

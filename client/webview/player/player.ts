@@ -1,7 +1,7 @@
-// The player: a Web Audio clock, the feed, and the note that sounds now.
+// The player: a Web Audio clock, the run on it, and the note that sounds now.
 import type { NoteId } from '../../../server/src/score/types.ts';
-import { type Feed, makeFeed } from './clock.ts';
 import type { PlayPlan } from './plan.ts';
+import { interval, makeRun, type Run } from './run.ts';
 import { type Instrument, makeInstrument } from './voice.ts';
 
 export interface Player {
@@ -12,27 +12,25 @@ export interface Player {
   readonly playing: boolean;
 }
 
-/** How far ahead sounds are put on the clock, and how often the feed is asked, in seconds. */
-const ahead = 0.2;
-const interval = 0.05;
+/** Seconds from the click to the first sound. */
 const leadIn = 0.08;
 
 /** `onNote` is told each note as it sounds, null at the end; `onEnd` when the playing ends by itself or by stop. */
 export function makePlayer(onNote: (note: NoteId | null) => void, onEnd: () => void): Player {
   let context: AudioContext | null = null;
   let instrument: Instrument | null = null;
-  let feed: Feed | null = null;
+  let run: Run | null = null;
   let timer: number | null = null;
   let coming: { readonly note: NoteId; readonly time: number }[] = [];
   let frame: number | null = null;
 
   function stop(): void {
-    if (feed === null) return;
+    if (run === null) return;
     if (timer !== null) window.clearInterval(timer);
     if (frame !== null) cancelAnimationFrame(frame);
     timer = null;
     frame = null;
-    feed = null;
+    run = null;
     coming = [];
     instrument?.stop();
     onNote(null);
@@ -40,18 +38,15 @@ export function makePlayer(onNote: (note: NoteId | null) => void, onEnd: () => v
   }
 
   function pump(): void {
-    if (context === null || instrument === null || feed === null) return;
+    if (context === null || run === null) return;
     const now = context.currentTime;
-    for (const { sound, time } of feed.due(now + ahead)) {
-      instrument.play(sound, time);
-      if (sound.kind === 'note') coming.push({ note: sound.note, time });
-    }
-    if (now > feed.end) stop();
+    for (const { sound, time } of run.pump(now)) if (sound.kind === 'note') coming.push({ note: sound.note, time });
+    if (run.over(now)) stop();
   }
 
   /** Follows the sound at the screen's pace. */
   function follow(): void {
-    if (context === null || feed === null) return;
+    if (context === null || run === null) return;
     const now = context.currentTime;
     const sounded = coming.filter(({ time }) => time <= now).at(-1);
     if (sounded !== undefined) {
@@ -67,15 +62,15 @@ export function makePlayer(onNote: (note: NoteId | null) => void, onEnd: () => v
       context ??= new AudioContext();
       instrument ??= makeInstrument(context);
       void context.resume();
-      feed = makeFeed(plan, context.currentTime + leadIn, repeat);
+      run = makeRun(instrument, plan, context.currentTime + leadIn, repeat);
       pump();
       timer = window.setInterval(pump, interval * 1000);
       frame = requestAnimationFrame(follow);
     },
-    change: (plan) => feed?.change(plan),
+    change: (plan) => run?.change(plan),
     stop,
     get playing() {
-      return feed !== null;
+      return run !== null;
     },
   };
 }

@@ -25,6 +25,11 @@ export function secondsAt(playback: ScenePlayback, onset: number): number {
   return seconds + (onset - at) * wholeNote(current);
 }
 
+/** Seconds of a whole note in the tempo that holds at a written time. */
+export function paceAt(playback: ScenePlayback, onset: number): number {
+  return wholeNote(playback.tempos.findLast((tempo) => tempo.onset <= onset + 1e-9) ?? firstTempo(playback));
+}
+
 /** A stretch of played-out time in whole notes. */
 export interface Stretch {
   readonly from: number;

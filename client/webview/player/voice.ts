@@ -1,4 +1,5 @@
 // Puts planned sounds on an audio clock: plucked notes and clicks.
+import type { Given } from './clock.ts';
 import type { Sound } from './plan.ts';
 import { frequencyOf, pluckedString } from './string.ts';
 
@@ -14,16 +15,41 @@ const clickLength = 0.03;
 /** Seconds in which a drone swells and fades. */
 const droneSwell = 0.08;
 
+/** On the context's clock. */
+type Span = Pick<Given, 'time' | 'end'>;
+
+/** How a sound comes and goes, in seconds. */
+interface Shape {
+  readonly swell: number;
+  /** The least that it lasts before it fades. */
+  readonly full: number;
+  readonly fading: number;
+}
+
 export interface Instrument {
-  /** Sounds at `time` on the context's clock. */
-  play(sound: Sound, time: number): void;
+  /** Sounds from `time` to `end` on the context's clock. */
+  play(given: Given): void;
+  /** Lets a sound that was given end at another time, unless it already dies away. */
+  hold(sound: Sound, end: number): void;
   /** Silences what is to come and what rings. */
   stop(): void;
+}
+
+interface Ringing {
+  readonly source: AudioScheduledSourceNode;
+  readonly gain: AudioParam;
+  readonly loudness: number;
+  /** The earliest that it may begin to fade, on the clock, and how long that takes. */
+  readonly full: number;
+  readonly fading: number;
+  /** When it begins to fade. */
+  fade: number;
 }
 
 export function makeInstrument(context: BaseAudioContext): Instrument {
   const strings = new Map<number, AudioBuffer>();
   const sounding = new Set<AudioScheduledSourceNode>();
+  const ringing = new Map<Sound, Ringing>();
 
   function stringOf(midi: number): AudioBuffer {
     let buffer = strings.get(midi);
@@ -36,42 +62,47 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     return buffer;
   }
 
-  function start(source: AudioScheduledSourceNode, gain: GainNode, time: number, end: number): void {
+  function start(sound: Sound, source: AudioScheduledSourceNode, gain: GainNode, time: number): void {
     source.connect(gain).connect(context.destination);
     sounding.add(source);
-    source.onended = () => sounding.delete(source);
+    source.onended = () => {
+      sounding.delete(source);
+      ringing.delete(sound);
+    };
     source.start(time);
-    source.stop(end);
   }
 
-  function note(sound: Extract<Sound, { kind: 'note' }>, time: number): void {
+  /** From nothing to its loudness in `swell`, and back in `fading` before its end. */
+  function shaped(sound: Exclude<Sound, { kind: 'click' }>, source: AudioScheduledSourceNode, { time, end }: Span, shape: Shape): void {
+    const gain = context.createGain();
+    gain.gain.setValueAtTime(0, time);
+    gain.gain.linearRampToValueAtTime(sound.loudness, time + shape.swell);
+    start(sound, source, gain, time);
+    const { loudness } = sound;
+    ringing.set(sound, { source, gain: gain.gain, loudness, full: time + shape.full, fading: shape.fading, fade: end });
+    endAt(ringing.get(sound)!, end);
+  }
+
+  function endAt(sound: Ringing, end: number): void {
+    sound.fade = Math.max(sound.full, end - sound.fading);
+    sound.gain.setValueAtTime(sound.loudness, sound.fade);
+    sound.gain.linearRampToValueAtTime(0, Math.max(sound.fade + 0.001, end));
+    sound.source.stop(Math.max(sound.fade + 0.001, end) + 0.01);
+  }
+
+  /** A string; a chord's tone is one without its pluck. */
+  function string(sound: Exclude<Sound, { kind: 'click' }>, span: Span, attack: 'pluck' | 'slur'): void {
     const source = context.createBufferSource();
     source.buffer = stringOf(sound.midi);
-    const gain = context.createGain();
-    const end = time + sound.seconds;
-    gain.gain.setValueAtTime(0, time);
-    gain.gain.linearRampToValueAtTime(sound.loudness, time + (sound.attack === 'slur' ? slurStart : pluckStart));
-    gain.gain.setValueAtTime(sound.loudness, Math.max(time + slurStart, end - damping));
-    gain.gain.linearRampToValueAtTime(0, Math.max(time + slurStart + 0.001, end));
-    start(source, gain, time, end + 0.01);
+    shaped(sound, source, span, { swell: attack === 'slur' ? slurStart : pluckStart, full: slurStart + 0.001, fading: damping });
   }
 
-  /** A chord's tone is a string without its pluck; a drone's an oscillator. Both swell and fade, so that no end clicks. */
-  function backing(sound: Extract<Sound, { kind: 'backing' }>, time: number): void {
-    if (sound.voice === 'chord') {
-      note({ ...sound, kind: 'note', attack: 'slur', note: -1 }, time);
-      return;
-    }
+  function drone(sound: Extract<Sound, { kind: 'backing' }>, span: Span): void {
     const source = context.createOscillator();
     source.type = 'triangle';
     source.frequency.value = frequencyOf(sound.midi);
-    const gain = context.createGain();
-    const swell = Math.min(droneSwell, sound.seconds / 2);
-    gain.gain.setValueAtTime(0, time);
-    gain.gain.linearRampToValueAtTime(sound.loudness, time + swell);
-    gain.gain.setValueAtTime(sound.loudness, time + sound.seconds - swell);
-    gain.gain.linearRampToValueAtTime(0, time + sound.seconds);
-    start(source, gain, time, time + sound.seconds + 0.01);
+    const swell = Math.min(droneSwell, (span.end - span.time) / 2);
+    shaped(sound, source, span, { swell, full: swell, fading: swell });
   }
 
   function click(sound: Extract<Sound, { kind: 'click' }>, time: number): void {
@@ -80,23 +111,31 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     const gain = context.createGain();
     gain.gain.setValueAtTime(0.25, time);
     gain.gain.exponentialRampToValueAtTime(0.001, time + clickLength);
-    start(source, gain, time, time + clickLength);
+    start(sound, source, gain, time);
+    source.stop(time + clickLength);
   }
 
   return {
-    play(sound, time) {
+    play({ sound, time, end }) {
       switch (sound.kind) {
         case 'note':
-          return note(sound, time);
+          return string(sound, { time, end }, sound.attack);
         case 'backing':
-          return backing(sound, time);
+          return sound.voice === 'chord' ? string(sound, { time, end }, 'slur') : drone(sound, { time, end });
         case 'click':
           return click(sound, time);
       }
     },
+    hold(sound, end) {
+      const held = ringing.get(sound);
+      if (held === undefined || held.fade <= context.currentTime) return;
+      held.gain.cancelScheduledValues(held.fade);
+      endAt(held, end);
+    },
     stop() {
       for (const source of sounding) source.stop();
       sounding.clear();
+      ringing.clear();
     },
   };
 }

@@ -104,14 +104,41 @@ describe('feeding', () => {
     expect([...before, ...between, ...after].map(({ time }) => time)).toEqual(onsets());
   });
 
-  it('changes tempo between two sounds: the next follows at the new pace', () => {
+  const times = (given: readonly { readonly time: number }[]): number[] => given.map(({ time }) => time);
+
+  it('changes tempo at the next sound: it comes as it would have, what follows at the new pace', () => {
     const feed = makeFeed(plan(), 0, 'once');
-    const before = feed.due(1.1).map(({ time }) => time);
+    const before = times(feed.due(1.1));
     feed.change(plan({ share: 0.5 }));
-    const after = feed.due(100).map(({ time }) => time);
+    const after = times(feed.due(100));
     expect(before).toEqual([0, 0.5, 1]);
-    expect(after.slice(0, 3)).toEqual([2, 3, 4]);
+    expect(after.slice(0, 3)).toEqual([1.5, 2.5, 3.5]);
     expect(before.length + after.length).toBe(plan().sounds.length);
+  });
+
+  it('never falls behind the clock when it gets faster within a long note', () => {
+    const feed = makeFeed(plan({ stretch: { from: 1.25, to: 3.25 } }), 0, 'loop');
+    feed.due(1.4);
+    feed.change(plan({ stretch: { from: 1.25, to: 3.25 }, share: 4 }));
+    expect(times(feed.due(2)).every((time) => time >= 1.4)).toBe(true);
+  });
+
+  it('tells which sounds end at another time now', () => {
+    const whole = { stretch: { from: 0, to: 1.25 }, drone: 'root' } as const;
+    const feed = makeFeed(plan(whole), 0, 'loop');
+    feed.due(1.1);
+    const changed = feed.change(plan({ ...whole, share: 0.5 }));
+    // The drone of the first full bar; the notes end by the next onset.
+    expect(changed.map(({ sound, end }) => [sound.kind, end])).toEqual([['backing', 3.5]]);
+  });
+
+  it('begins another stretch when the next sound is due, where its own place is not in it', () => {
+    const feed = makeFeed(plan({ stretch: { from: 0.25, to: 1.25 } }), 0, 'loop');
+    feed.due(0.6);
+    feed.change(plan({ stretch: { from: 2.25, to: 3.25 } }));
+    const after = feed.due(2.9);
+    expect(times(after)).toEqual([1, 1.5, 2, 2.5]);
+    expect(after[0]!.sound.place).toBe(2.25);
   });
 });
 
@@ -141,10 +168,12 @@ describe('the string', () => {
 
 describe('chords and drone', () => {
   const backed = sceneOf('X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:G clef=bass\n"G"G,4|"D7"D,4|]\n', 0);
-  const backing = (change: Partial<PlayOptions>) =>
-    planPlaying(backed.playback, backed.plans!, { ...options, stretch: { from: 0, to: 2 }, ...change }).sounds.flatMap((sound) =>
-      sound.kind === 'backing' ? [`${sound.at}+${sound.seconds}:${sound.midi}`] : [],
+  const backing = (change: Partial<PlayOptions>) => {
+    const made = planPlaying(backed.playback, backed.plans!, { ...options, stretch: { from: 0, to: 2 }, ...change });
+    return made.sounds.flatMap((sound) =>
+      sound.kind === 'backing' ? [`${sound.at}+${made.at(sound.until) - sound.at}:${sound.midi}`] : [],
     );
+  };
 
   it('sounds neither unless asked', () => {
     expect(backing({})).toEqual([]);

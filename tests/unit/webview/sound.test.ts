@@ -1,18 +1,25 @@
-// What is heard, sample by sample: the page's own instrument rendered offline in a browser.
+// What is heard, sample by sample: the page's own player rendered on an offline clock in a browser.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { planPlaying, type Sound } from '../../../client/webview/player/plan.ts';
+import { type PlayOptions, planPlaying } from '../../../client/webview/player/plan.ts';
+import { ahead, interval } from '../../../client/webview/player/run.ts';
 import { secondsAt } from '../../../client/webview/player/time.ts';
 import { browserPath, bundled, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
+import type { Heard, Session } from '../../support/page/sound.ts';
 
 const rate = 44_100;
 const tune = 'X:1\nM:4/4\nL:1/4\nQ:1/4=180\nP:ABA\nK:G clef=bass\nP:A\n|:G,B,DG,|1 (A,B,)G,2:|2 G,4||\nP:B\nD,E,F,G,|]\n';
 
+/** A tempo chosen while it plays: when, in seconds, and as which share of the tune's own. */
+interface Change {
+  readonly at: number;
+  readonly share: number;
+}
+
 describe.skipIf(browserPath === null)('sound', () => {
   let browser: Browser;
   let page: Page;
-  const { playback, plans } = sceneOf(tune, 0);
 
   beforeAll(async () => {
     browser = await startBrowser();
@@ -20,46 +27,117 @@ describe.skipIf(browserPath === null)('sound', () => {
   });
   afterAll(() => browser?.close());
 
-  const planned = (share: number) =>
-    planPlaying(playback, plans!, {
-      share,
-      clicks: 'none',
-      countIn: 'none',
-      stretch: { from: 0, to: playback.end },
-      bassVoices: ['1'],
-      guide: 'none',
-      chords: 'none',
-      drone: 'none',
+  const { playback, plans } = sceneOf(tune, 0);
+  const options: PlayOptions = {
+    share: 1,
+    clicks: 'none',
+    countIn: 'none',
+    stretch: { from: 0, to: playback.end },
+    bassVoices: ['1'],
+    guide: 'none',
+    chords: 'none',
+    drone: 'none',
+  };
+  const heard = (session: Partial<Session>): Promise<Heard> => {
+    const whole: Session = { playback, plans: plans!, options, repeat: 'once', lengths: 'short', changes: [], seconds: 10, ...session };
+    return page.evaluate((asked) => (window as unknown as { heardIn(session: Session): Promise<Heard> }).heardIn(asked), whole);
+  };
+  /** A note's first sample is nothing, for it swells from there: the next one is heard. */
+  const expectOnsets = ({ onsets }: Heard, seconds: readonly number[]): void => {
+    expect(onsets).toHaveLength(seconds.length);
+    onsets.forEach(({ at }, i) => {
+      expect(at - seconds[i]! * rate).toBeGreaterThanOrEqual(-1e-6);
+      expect(at - seconds[i]! * rate).toBeLessThanOrEqual(2);
     });
-  /** Notes cut short, so that each begins in silence. */
-  const heard = (share: number) => {
-    const sounds = planned(share).sounds.map((sound): Sound => (sound.kind === 'note' ? { ...sound, seconds: 0.09 } : sound));
-    return page.evaluate(
-      ([all, seconds]) =>
-        (window as unknown as { onsetsOf(s: readonly Sound[], n: number): Promise<{ at: number; peak: number }[]> }).onsetsOf(all, seconds),
-      [sounds, planned(share).round + 0.5] as const,
-    );
   };
 
-  it.each([0.5, 0.83, 1])(
-    'begins each note within one sample of its time, repeats and parts played out, at %f of the tempo',
-    async (share) => {
-      const onsets = await heard(share);
-      const wanted = playback.events.map((event) => (secondsAt(playback, event.onset) / share) * rate);
-      expect(onsets).toHaveLength(wanted.length);
-      onsets.forEach(({ at }, i) => {
-        expect(at - wanted[i]!).toBeGreaterThanOrEqual(0);
-        expect(at - wanted[i]!).toBeLessThanOrEqual(2);
-      });
-    },
-  );
+  describe('of a tune', () => {
+    const lasting = (share: number): number => secondsAt(playback, playback.end) / share + 0.5;
 
-  it('counts as many plucks as the plan has attacks; hammered notes are quieter', async () => {
-    const onsets = await heard(1);
-    const attacks = planned(1).sounds.flatMap((sound) => (sound.kind === 'note' ? [sound.attack] : []));
-    const loudest = (attack: 'pluck' | 'slur') => onsets.filter((_, i) => attacks[i] === attack).map(({ peak }) => peak);
-    expect(loudest('slur').length).toBe(attacks.filter((attack) => attack === 'slur').length);
-    expect(loudest('slur').length).toBeGreaterThan(0);
-    expect(Math.max(...loudest('slur'))).toBeLessThan(Math.min(...loudest('pluck')));
+    it.each([0.5, 0.83, 1])(
+      'begins each note within one sample of its time, repeats and parts played out, at %f of the tempo',
+      async (share) => {
+        const wanted = playback.events.map((event) => secondsAt(playback, event.onset) / share);
+        expectOnsets(await heard({ options: { ...options, share }, seconds: lasting(share) }), wanted);
+      },
+    );
+
+    it('counts as many plucks as the plan has attacks; hammered notes are quieter', async () => {
+      const { onsets } = await heard({ seconds: lasting(1) });
+      const attacks = planPlaying(playback, plans!, options).sounds.flatMap((sound) => (sound.kind === 'note' ? [sound.attack] : []));
+      const loudest = (attack: 'pluck' | 'slur') => onsets.filter((_, i) => attacks[i] === attack).map(({ peak }) => peak);
+      expect(loudest('slur').length).toBe(attacks.filter((attack) => attack === 'slur').length);
+      expect(loudest('slur').length).toBeGreaterThan(0);
+      expect(Math.max(...loudest('slur'))).toBeLessThan(Math.min(...loudest('pluck')));
+    });
+  });
+
+  describe('when the tempo changes', () => {
+    // Quarters at 180: a third of a second each; the first two bars are the loop.
+    const stretch = { from: 0, to: 2 };
+    const third = 1 / 3;
+    const loop = { ...options, stretch };
+    /** Onsets of a loop's quarters while `share` changes: what had been given at each change, and the next one, stay in the old tempo. */
+    function quarters(changes: readonly Change[], seconds: number): number[] {
+      const onsets = [0];
+      for (let share = 1, next = third, left = [...changes]; next < seconds; ) {
+        onsets.push(next);
+        const fed = (at: number): number => Math.floor(at / interval + 1e-9) * interval + ahead;
+        for (; left.length > 0 && next >= fed(left[0]!.at); left = left.slice(1)) share = left[0]!.share;
+        next += third / share;
+      }
+      return onsets;
+    }
+    const plain = sceneOf('X:1\nM:4/4\nL:1/4\nQ:1/4=180\nK:G clef=bass\nG,B,DG,|A,B,G,D|]\n', 0);
+    const long = sceneOf('X:1\nM:4/4\nL:1/4\nQ:1/4=180\nK:G clef=bass\nG,4|D4|]\n', 0);
+    const session = { playback: plain.playback, plans: plain.plans!, options: loop, repeat: 'loop', seconds: 6 } as const;
+    const changed = (changes: readonly Change[], always: PlayOptions = loop): Session['changes'] =>
+      changes.map(({ at, share }) => ({ at, options: { ...always, share } }));
+    const [slower, faster] = [0.5, 1.6];
+
+    const moments: readonly (readonly [string, readonly Change[]])[] = [
+      ['between two notes', [{ at: 1.12, share: slower }]],
+      ['between two notes, to faster', [{ at: 1.12, share: faster }]],
+      ['on a note', [{ at: 1.335, share: faster }]],
+      ['just before the loop turns back', [{ at: 2.62, share: slower }]],
+      ['as the loop turns back', [{ at: 2.67, share: faster }]],
+      ['in the second round', [{ at: 4.33, share: slower }]],
+      ['three times within one note', [1.02, 1.04, 1.06].map((at, i) => ({ at, share: 1 + (i + 1) / 60 }))],
+      ['again and again', [0.62, 1.32, 2.72, 3.18, 4.81].map((at, i) => ({ at, share: i % 2 === 0 ? faster : slower }))],
+    ];
+
+    it.each(moments)('keeps each interval to one sample, with no note missing or twice: %s', async (_, changes) => {
+      expectOnsets(await heard({ ...session, changes: changed(changes) }), quarters(changes, session.seconds));
+    });
+
+    it.each(moments)('lets each note ring until the next: %s', async (_, changes) => {
+      const { silence } = await heard({ ...session, lengths: 'full', changes: changed(changes) });
+      expect(silence).toBeLessThan(0.002);
+    });
+
+    it('keeps the count-in to one sample, and the music begins when it is over', async () => {
+      const counted: PlayOptions = { ...loop, countIn: 'bar' };
+      const changes = [{ at: 0.76, share: slower }];
+      const counting = await heard({ ...session, options: counted, changes: changed(changes, counted) });
+      // Four clicks and the first notes: the tempo is another from the fourth click on.
+      const wanted = [0, 1, 2, 3, 5, 7, 9, 11, 13, 15, 17].map((thirds) => thirds / 3);
+      expectOnsets(counting, wanted);
+    });
+
+    it('holds a long note under clicks to its new end, and no shorter', async () => {
+      const clicked: PlayOptions = { ...loop, clicks: 'all' };
+      const asked = { ...session, playback: long.playback, plans: long.plans!, options: clicked, lengths: 'full' } as const;
+      const { silence } = await heard({ ...asked, changes: changed([{ at: 0.41, share: slower }], clicked) });
+      expect(silence).toBeLessThan(0.002);
+    });
+
+    it('does not make up for clicks that were off when their time came', async () => {
+      const asked = { ...session, playback: long.playback, plans: long.plans! };
+      const late = await heard({ ...asked, changes: [{ at: 0.78, options: { ...loop, clicks: 'all' } }], seconds: 3 });
+      expectOnsets(
+        late,
+        [0, 3, 4, 5, 6, 7, 8].map((thirds) => thirds / 3),
+      );
+    });
   });
 });
