@@ -9,6 +9,7 @@ import type { InkNode } from './ink.ts';
 import { type LibElement, type LibLine, type LibTune, parseTune } from './library.ts';
 import { sourceSpan } from './offsets.ts';
 import { type DrawnSystem, drawLine } from './system.ts';
+import { splitTuplets } from './tuplets.ts';
 import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, SceneNote } from './types.ts';
 
 /** Where a system is drawn and where its picture goes. `P` is the page's picture. */
@@ -94,6 +95,7 @@ export function parse(text: EngravingText, sceneNotes: readonly SceneNote[]): Gu
   return guarded('parse', () => {
     const tune = parseTune(text.text);
     cleanTree(tune.lines);
+    splitTuplets(tune.lines);
     const notes = noteIndex(sceneNotes);
     const elements = tune.lines.flatMap((line) => line.staff?.flatMap((staff) => staff.voices.flat()) ?? []);
     return { tune, text, notes, turns: turnsOf(elements, notes, text), voices: voicesOf(tune.lines, notes, text) };

@@ -8,6 +8,7 @@ export interface InkNode {
   readonly childNodes: ArrayLike<InkNode>;
   readonly textContent: string | null;
   getAttribute?(name: string): string | null;
+  setAttribute?(name: string, value: string): void;
 }
 
 interface Box {

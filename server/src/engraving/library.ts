@@ -23,8 +23,13 @@ export interface LibElement {
   readonly decoration?: readonly string[];
   startSlur?: { label: number }[];
   endSlur?: number[];
-  readonly startTriplet?: number;
-  readonly endTriplet?: boolean;
+  startTriplet?: number;
+  endTriplet?: boolean;
+  /** With `startTriplet`: time of a note as a share of its written length, and how many notes the tuplet has. */
+  tripletMultiplier?: number;
+  tripletR?: number;
+  /** Ours: where the rest of a tuplet stands whose part begins here. */
+  openTuplet?: 'left' | 'right' | 'both';
   readonly startBeam?: boolean;
   readonly endBeam?: boolean;
   readonly type?: string;
@@ -77,12 +82,30 @@ export interface LibStaffLayout {
   readonly specialY: { lyricHeightAbove: number };
 }
 
+/** The bracket or figure of a tuplet between two notes; its ends are fixed by layout. */
+export interface LibBracket {
+  readonly type: 'TripletElem';
+  anchor1: { readonly x: number; readonly w: number; readonly parent: LibAbsolute };
+  anchor2?: { readonly x: number; readonly w: number };
+  /** The notes have a beam of their own, which carries the figure: no bracket is drawn. */
+  readonly hasBeam?: boolean;
+  xTextPos?: number;
+}
+
+export interface LibVoiceLayout {
+  readonly children: readonly LibAbsolute[];
+  readonly staff: LibStaffLayout;
+  readonly duplicate: boolean;
+  /** What joins notes: ties, slurs, brackets. */
+  readonly otherchildren: readonly (LibBracket | { readonly type: 'other' })[];
+}
+
 export interface LibStaffGroup {
   readonly startx: number;
   readonly w: number;
   height: number;
   readonly staffs: readonly LibStaffLayout[];
-  readonly voices: readonly { readonly children: readonly LibAbsolute[]; readonly staff: LibStaffLayout; readonly duplicate: boolean }[];
+  readonly voices: readonly LibVoiceLayout[];
 }
 
 /** Marks that cross from one line to the next; kept by the library's own objects, read as plain data. */

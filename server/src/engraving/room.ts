@@ -1,16 +1,18 @@
 // Keeps room for what we draw: below a staff for its tab, above it for fingers, under the library's chords and endings.
 import type { LibLine, LibStaffGroup, LibTabRoom } from './library.ts';
+import { stretchBrackets } from './tuplets.ts';
 
 /** Height of a diatonic step in units of the engraving: half a staff space. */
 export const stepHeight = 3.875;
 
-/** A hook for one staff; `height` in units, 0 for a staff without tab. */
+/** A hook for one staff; `height` in units, 0 for a staff without tab. It runs when the line is laid out and not yet drawn. */
 function roomBelow(height: number): LibTabRoom {
   const steps = height / stepHeight;
   class Room {
     init(): void {}
     render(_renderer: unknown, line: LibLine, staff: number): void {
       const group = line.staffGroup!;
+      if (staff === 0) stretchBrackets(group);
       group.staffs[staff]!.bottom -= steps;
       group.height += steps;
     }

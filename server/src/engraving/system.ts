@@ -4,6 +4,7 @@ import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed
 import { type InkNode, inkOf } from './ink.ts';
 import { controllerIn, type LibController, type LibTune } from './library.ts';
 import { keepRoomAbove, roomsFor } from './room.ts';
+import { openBrackets } from './tuplets.ts';
 import type { StaffInk } from './types.ts';
 import { keepWordsApart } from './words.ts';
 
@@ -65,6 +66,7 @@ export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNo
   });
   keepRoomAbove(tune.lines[order.line]!, order.headrooms);
   controller.engraveABC(view);
+  openBrackets(host, tune.lines[order.line]!.staffGroup!);
   const geometry = geometryOf(tune.lines[order.line]!);
   const handed = readHanded(controller, view.formatting);
   cutLoose(controller, view);

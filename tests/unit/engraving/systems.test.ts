@@ -67,4 +67,28 @@ describe('systems', () => {
   it('gives the same sheet patched as drawn fresh, after random edits', () => {
     expect(editRandomly(tune, header.length, studio, 7, 6)).toEqual([]);
   });
+
+  describe('tuplets over the line’s end', () => {
+    const crossing = `${header}G,4 G,2 (3C2E2\nG2 C4 C2|(3C2E2G2 (5:4:5CDE\nFG C4|]`;
+    const figures = (picture: string): (string | undefined)[] =>
+      [...picture.matchAll(/data-name="triplet".*?<tspan[^>]*>(\d)</gs)].map((found) => found[1]);
+    const brackets = (picture: string): number[] =>
+      [...picture.matchAll(/<path[^>]*data-name="triplet-bracket"[^>]*>/g)].map(([path]) => path.split(/[MLz]/).length);
+
+    it('have their figure in each line, and a bracket without a hook where they go on', () => {
+      const pictures = systemsOf(drawText(crossing, studio)).map((item) => item.kept.picture);
+      expect(pictures.map(figures)).toEqual([['3'], ['3', '3', '5'], ['5']]);
+      const whole = brackets(systemsOf(drawText(`${header}(3C2E2G2 C4|]`, studio))[0]!.kept.picture)[0]!;
+      expect(brackets(pictures[0]!)).toEqual([whole - 2]);
+    });
+
+    it('do not run on without notes', () => {
+      const half = `${header}G,4 G,2 (3C2E2\nw:a b c d\n`;
+      expect(systemsOf(drawText(half, studio)).map((item) => figures(item.kept.picture))).toEqual([['3']]);
+    });
+
+    it('are patched as they are drawn fresh', () => {
+      expect(editRandomly(crossing, header.length, studio, 11, 12)).toEqual([]);
+    });
+  });
 });
