@@ -54,10 +54,15 @@ const classesOf = (shape: Shape): string =>
 const voiceOf = (shape: Shape): Attributes =>
   shape.spoken === null ? { 'aria-hidden': 'true' } : { role: 'button', 'aria-label': shape.spoken, tabindex: '-1' };
 
+function placeOf({ x, y, stretch }: Extract<Shape, { kind: 'text' }>): string {
+  const place = `translate(${short(x)} ${short(y)})`;
+  return stretch === 1 ? place : `${place} scale(${short(stretch)} 1)`;
+}
+
 function drawingOf(shape: Shape, classes: string, voice: Attributes): Drawing {
   const attributes: Record<string, string> = { class: classes, ...voice };
   for (const [name, value] of Object.entries(geometry(shape))) attributes[name] = typeof value === 'number' ? short(value) : value;
-  const text = shape.kind === 'text' ? { said: shape.text, place: `translate(${short(shape.x)} ${short(shape.y)})` } : null;
+  const text = shape.kind === 'text' ? { said: shape.text, place: placeOf(shape) } : null;
   return { tag: tags[shape.kind], attributes, text };
 }
 

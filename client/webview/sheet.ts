@@ -11,6 +11,7 @@ import {
 } from '../../server/src/engraving/index.ts';
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
 import { html, text } from './dom.ts';
+import { figureWidth } from './figure.ts';
 import { nextTask, painted } from './frame.ts';
 import { patchChildren } from './patch.ts';
 import { pageStudio } from './studio.ts';
@@ -97,7 +98,12 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
     const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), studio);
     const { plans, findings, bassVoices } = next;
-    const nextDress: Dress = { plans: plans ?? [], findings, look: { density: look.density, bassVoices }, width: staffWidth };
+    const nextDress: Dress = {
+      plans: plans ?? [],
+      findings,
+      look: { density: look.density, bassVoices, figure: figureWidth() },
+      width: staffWidth,
+    };
     const take = (): void => {
       scene = next;
       dress = nextDress;

@@ -29,18 +29,23 @@ function arc(from: DrawnStop, to: DrawnStop): Shape {
 
 const slidePen = 1.15;
 
+const gapBetween = (from: DrawnStop, to: DrawnStop): number => to.x - to.halfWidth - from.x - from.halfWidth;
+
 /** A slide between two digits: a straight line, rising or falling with the stops. */
 function tabSlide(from: DrawnStop, to: DrawnStop): Shape {
-  const x1 = from.x + from.halfWidth + 1.5;
-  const x2 = to.x - to.halfWidth - 1.5;
+  const gap = gapBetween(from, to);
+  const clear = Math.min(1.5, gap / 4);
+  const x1 = from.x + from.halfWidth + clear;
+  const x2 = to.x - to.halfWidth - clear;
   const tilt = tabGap * (x2 - x1 < 1.1 * space ? 0.46 : 0.34) * (to.place.stop >= from.place.stop ? 1 : -1);
   return lineShape(meaningOf('slide', to.note), x1, from.y + tilt, x2, to.y - tilt, slidePen);
 }
 
-/** A scoop: a short line that rises into the digit. */
-function tabScoop(to: DrawnStop): Shape {
-  const x2 = to.x - to.halfWidth - 1.2;
-  return lineShape(meaningOf('slide', to.note), x2 - 6, to.y + 4, x2, to.y - 3, slidePen);
+/** A scoop: a short line that rises into the digit, shorter yet where another stands close before it. */
+function tabScoop(from: DrawnStop | undefined, to: DrawnStop): Shape {
+  const gap = from?.string === to.string ? gapBetween(from, to) : Number.POSITIVE_INFINITY;
+  const x2 = to.x - to.halfWidth - Math.min(1.2, gap / 4);
+  return lineShape(meaningOf('slide', to.note), x2 - Math.min(6, gap / 2), to.y + 4, x2, to.y - 3, slidePen);
 }
 
 function staffSlide(from: FingeredNote, to: FingeredNote): Shape | null {
@@ -76,7 +81,7 @@ export function drawJoins(notes: readonly FingeredNote[], stops: readonly DrawnS
     }
     if (attack === 'scoop') {
       shapes.push(staffScoop(note));
-      if (to) shapes.push(tabScoop(to));
+      if (to) shapes.push(tabScoop(from, to));
     }
     return shapes.filter((shape) => shape !== null);
   });

@@ -41,7 +41,7 @@ export const textShape = (
   size: number,
   face: Text['face'],
   anchor: Text['anchor'] = 'middle',
-): Shape => ({ ...meaning, kind: 'text', text, x: at.x, y: at.y, size, face, anchor });
+): Text => ({ ...meaning, kind: 'text', text, x: at.x, y: at.y, size, face, anchor, stretch: 1 });
 
 const short = (n: number): number => Math.round(n * 100) / 100;
 

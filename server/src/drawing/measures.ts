@@ -30,5 +30,5 @@ export const tabRoom = overTab + tabHeight(4) + underTab + 8;
 /** Room above the notes: an accent, a finger, a string, the place of the hand. */
 export const headroom = 34;
 
-/** A digit's width as a share of its size, for cutting lines around it. */
-export const digitWidth = 0.56;
+/** A figure's width as a share of its size in a usual sans, where the face is not known. */
+export const usualFigure = 0.56;

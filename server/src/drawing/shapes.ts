@@ -49,5 +49,7 @@ export type Shape = ShapeBase &
         readonly size: number;
         readonly face: 'digits' | 'serif' | 'serif-italic' | 'serif-bold';
         readonly anchor: 'start' | 'middle' | 'end';
+        /** Width as a share of what the face gives. */
+        readonly stretch: number;
       }
   );

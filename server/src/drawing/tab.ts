@@ -1,8 +1,9 @@
 // The tab of one voice under its staff: lines cut around the stops, letters, bar lines, stops.
 import type { PlanNote, PlanPlace } from '../arrangement/types.ts';
 import type { EngravedSystem } from '../engraving/types.ts';
+import { setApart } from './crowding.ts';
 import { furniture, lineShape, type Meaning, textShape } from './make.ts';
-import { digitWidth, graceShare, halfStop, stopSize, tabGap, tabHeight, wideStopSize } from './measures.ts';
+import { graceShare, halfStop, stopSize, tabGap, tabHeight, wideStopSize } from './measures.ts';
 import type { FingeredHead, FingeredNote } from './notes.ts';
 import type { Shape } from './shapes.ts';
 import { spokenPlace } from './spoken.ts';
@@ -21,6 +22,10 @@ export interface DrawnStop {
   readonly string: number;
   readonly x: number;
   readonly y: number;
+  readonly text: string;
+  readonly size: number;
+  /** Width as a share of what the face gives. */
+  readonly stretch: number;
   readonly halfWidth: number;
 }
 
@@ -34,18 +39,20 @@ function stopText(place: PlanPlace, plan: PlanNote): string {
 const sizeOf = (note: FingeredNote, text: string): number =>
   (text.length > 1 ? wideStopSize : stopSize) * (note.engraved.kind === 'grace' ? graceShare : 1);
 
-/** The stops of the voice, in the order of the notes. */
-export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace): DrawnStop[] {
-  return notes.flatMap((note) =>
+/** The stops of the voice, in the order of the notes; `figure` is the width of a figure as a share of its size. */
+export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace, figure: number): DrawnStop[] {
+  const stops = notes.flatMap((note) =>
     note.heads.flatMap((head): DrawnStop[] => {
       const { place } = head;
       const string = place === null ? -1 : tab.strings.indexOf(place.string);
       if (place === null || note.plan === null || string < 0) return [];
       const text = stopText(place, note.plan);
-      const halfWidth = (text.length * sizeOf(note, text) * digitWidth) / 2;
-      return [{ note, head, place, string, x: note.x, y: stringY(tab, string), halfWidth }];
+      const size = sizeOf(note, text);
+      const halfWidth = (text.length * size * figure) / 2;
+      return [{ note, head, place, string, x: note.x, y: stringY(tab, string), text, size, stretch: 1, halfWidth }];
     }),
   );
+  return setApart(stops);
 }
 
 function stopMeaning({ note, head, place }: DrawnStop): Meaning {
@@ -61,9 +68,8 @@ function stopMeaning({ note, head, place }: DrawnStop): Meaning {
 }
 
 function stopShape(stop: DrawnStop): Shape {
-  const text = stopText(stop.place, stop.note.plan!);
-  const size = sizeOf(stop.note, text);
-  return textShape(stopMeaning(stop), text, { x: stop.x, y: stop.y + (halfStop * size) / stopSize }, size, 'digits');
+  const { x, y, text, size, stretch } = stop;
+  return { ...textShape(stopMeaning(stop), text, { x, y: y + (halfStop * size) / stopSize }, size, 'digits'), stretch };
 }
 
 /** Air on each side of a digit where the line is cut: no white box is needed, so any background will do. */

@@ -1,4 +1,4 @@
-// Measures on the screen how far each number of a tab stands from its notehead. The browser's own boxes, nothing that we compute.
+// Measures on the screen how far each number of a tab stands from its notehead, and how close marks come to each other. The browser's own boxes and outlines, nothing that we compute.
 import type { Page } from 'playwright-core';
 import { readBook } from '../../../server/src/abc/index.ts';
 import { corpusFiles } from '../corpora.ts';
@@ -20,6 +20,11 @@ export interface Placing {
   readonly numbers: number;
   /** The greatest distance of a number's middle from the middle of the nearest head, in px at a width of 740. */
   readonly farthest: number;
+  /** The least air between two numbers of a string, and between a finger over the staff and a tie or slur of it, in the same px. */
+  readonly closest: number;
+  readonly fromArc: number;
+  /** Pairs of texts over each other. */
+  readonly covered: readonly string[];
 }
 
 /** Draws a text's first tune in an open page and measures every number of its tab. */
@@ -27,11 +32,21 @@ export async function placingOf(page: Page, text: string, version: number): Prom
   const scene = sceneOf(text, 0, version);
   return page.evaluate(async (shown) => {
     const stand = window as unknown as { posted: { kind: string; revision?: { document: number } }[]; send(message: unknown): void };
-    stand.send({ kind: 'scene', scene: shown, look: { density: 'pins', layout: 'stacked', follow: 'mouse' } });
+    stand.send({ kind: 'scene', scene: shown, look: { density: 'all', layout: 'stacked', follow: 'mouse' } });
     const drawn = () => stand.posted.some((each) => each.kind === 'painted' && each.revision?.document === shown.revision.document);
     while (!drawn()) await new Promise((resolve) => setTimeout(resolve, 5));
     let numbers = 0;
     let farthest = 0;
+    let closest = Number.POSITIVE_INFINITY;
+    let fromArc = Number.POSITIVE_INFINITY;
+    const covered: string[] = [];
+    /** What a text of ours covers: a figure is as high as a capital and stands on the baseline. */
+    const inkOf = (element: SVGTextElement, scale: number) => {
+      const { left, right } = element.getBoundingClientRect();
+      const { e, f } = element.getScreenCTM()!;
+      const size = Number(element.getAttribute('font-size'));
+      return { text: element.textContent, left, right, middle: e, top: f - 0.72 * size * scale, bottom: f };
+    };
     for (const system of document.querySelectorAll<HTMLElement>('.system')) {
       // What is out of view is not laid out, and has no boxes.
       system.style.contentVisibility = 'visible';
@@ -46,7 +61,38 @@ export async function placingOf(page: Page, text: string, version: number): Prom
         numbers++;
         farthest = Math.max(farthest, Math.min(...heads.map((head) => Math.abs(head - x))) / scale);
       }
+      const texts = [...system.querySelectorAll<SVGTextElement>('.marks text')];
+      const inks = texts.map((text) => inkOf(text, scale));
+      const rows = texts.map((text, i) => ({
+        ...inks[i]!,
+        stop: text.classList.contains('tab-stop'),
+        finger: text.classList.contains('finger'),
+      }));
+      for (const [i, a] of rows.entries()) {
+        for (const b of rows.slice(i + 1)) {
+          const apart = Math.max(a.left - b.right, b.left - a.right) / scale;
+          if (a.stop && b.stop && Math.abs(a.bottom - b.bottom) < 4 * scale) closest = Math.min(closest, apart);
+          if (apart < 0 && a.top < b.bottom - 0.5 && b.top < a.bottom - 0.5) covered.push(`${a.text} ${b.text}`);
+        }
+      }
+      for (const arc of system.querySelectorAll<SVGPathElement>('[data-name="slur"], [data-name="tie"]')) {
+        const box = arc.getBoundingClientRect();
+        const near = rows.filter(({ finger, left, right, top, bottom }) => {
+          const margin = 4 * scale;
+          return finger && left < box.right + margin && right > box.left - margin && top < box.bottom + margin && bottom > box.top - margin;
+        });
+        if (near.length === 0) continue;
+        const place = arc.getScreenCTM()!;
+        const length = arc.getTotalLength();
+        for (let at = 0; at <= length; at += 0.5) {
+          const { x, y } = arc.getPointAtLength(at).matrixTransform(place);
+          for (const { left, right, top, bottom } of near) {
+            const away = Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)) / scale;
+            fromArc = Math.min(fromArc, away);
+          }
+        }
+      }
     }
-    return { numbers, farthest };
+    return { numbers, farthest, closest, fromArc, covered };
   }, scene);
 }

@@ -1,6 +1,7 @@
 // What is drawn on a system: stops on their strings, fingers by density, arcs, slides, accents, double stops, ties.
 import { describe, expect, it } from 'vitest';
 import { type Density, drawFindings, drawSystem, type Look, placeTabs, type Shape } from '../../../server/src/drawing/index.ts';
+import { usualFigure } from '../../../server/src/drawing/measures.ts';
 import { drawText, systemsOf } from '../../support/page/drawing.ts';
 import { nodeStudio } from '../../support/page/node-studio.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
@@ -38,6 +39,20 @@ describe('a system', () => {
     const off = stops.map((stop, i) => Math.abs(stop.x - notes[i]!.heads[0]!.x));
     expect(Math.max(...off)).toBeLessThan(0.5);
     expect(tabs[0]!.top).toBeGreaterThan(system.staffs[0]!.bottom);
+  });
+
+  it('sets two-figure stops narrower where they stand close, and leaves room for a slide', () => {
+    const crowd = 'L:1/16\ngfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf (g!slide!f)gf {fg}g8|{f}g16|';
+    const { shapes } = drawn(crowd);
+    const stops = shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'tab-stop' ? [shape] : []));
+    const halfOf = ({ text, size, stretch }: (typeof stops)[number]) => (text.length * size * stretch * usualFigure) / 2;
+    const row = stops.filter(({ spoken }) => spoken!.startsWith('G string')).sort((a, b) => a.x - b.x);
+    const gaps = row.slice(1).map((stop, i) => stop.x - halfOf(stop) - row[i]!.x - halfOf(row[i]!));
+    expect(row.length).toBeGreaterThan(50);
+    expect(stops.some(({ stretch }) => stretch < 1)).toBe(true);
+    expect(Math.min(...gaps)).toBeGreaterThanOrEqual(1.5);
+    const slides = shapes.flatMap((shape) => (shape.kind === 'line' && shape.role === 'slide' ? [shape.x2 - shape.x1] : []));
+    expect(Math.min(...slides)).toBeGreaterThan(0);
   });
 
   it('says who decided: pinned or computed', () => {

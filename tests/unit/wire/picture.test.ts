@@ -7,7 +7,7 @@ const base = { role: 'board', ink: 'plain', source: null, note: null, spoken: nu
 const shapes: readonly Shape[] = [
   { ...base, kind: 'line', x1: 0, y1: 1, x2: 100, y2: 1, width: 1 },
   { ...base, kind: 'circle', x: 10, y: 1, r: 3, fill: true },
-  { ...base, kind: 'text', x: 5, y: 5, text: '<b>(G)&"</b>', size: 10, face: 'digits', anchor: 'start' },
+  { ...base, kind: 'text', x: 5, y: 5, text: '<b>(G)&"</b>', size: 10, face: 'digits', anchor: 'start', stretch: 1 },
 ];
 
 describe('pictures', () => {

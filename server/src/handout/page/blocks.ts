@@ -28,6 +28,7 @@ export const textMark = (text: string, x: number, y: number, size: number, face:
   size,
   face,
   anchor,
+  stretch: 1,
 });
 
 /** The largest size up to `size` at which a text is no wider than `width`; never under a third of it. */

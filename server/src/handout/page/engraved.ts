@@ -47,7 +47,7 @@ export interface PrintedSystem {
 
 /** The systems of a tune, lines as wide as on the usual paper; or why it cannot be drawn. */
 export function engravedSystems(tune: HandoutTune, paper: Paper, fonts: FontBook): readonly PrintedSystem[] | { readonly problem: string } {
-  const look = lookOf(tune, { density: 'all', rhythm: 'none' });
+  const look = lookOf(tune, { density: 'all', rhythm: 'none' }, fonts);
   const drawn = drawnTune(tune, look, staffWidth(paper), fonts);
   if (!drawn.ok) return { problem: drawn.failed.message };
   return drawn.value.flatMap((item) => (item.kind === 'words' ? [] : [{ system: item.system, marks: printedMarks(item, tune, look) }]));
@@ -56,9 +56,10 @@ export function engravedSystems(tune: HandoutTune, paper: Paper, fonts: FontBook
 /** What the writer of a page chooses of how a tune is drawn. */
 export type Drawing = Pick<ExportOptions, 'density' | 'rhythm'>;
 
-function lookOf({ score, plans }: HandoutTune, { density, rhythm }: Drawing): Look {
+function lookOf({ score, plans }: HandoutTune, { density, rhythm }: Drawing, fonts: FontBook): Look {
   const bassVoices = plans.map((plan) => plan.voice);
-  return { density, bassVoices, rhythms: rhythm === 'none' ? [] : score.voices.filter(({ id }) => bassVoices.includes(id)) };
+  const rhythms = rhythm === 'none' ? [] : score.voices.filter(({ id }) => bassVoices.includes(id));
+  return { density, bassVoices, rhythms, figure: fonts.width('0', 'digits', 1) };
 }
 
 const printedMarks = (item: SheetSystem<readonly Mark[]>, tune: HandoutTune, look: Look): readonly Mark[] => [
@@ -75,7 +76,7 @@ function drawnTune(tune: HandoutTune, look: Look, width: number, fonts: FontBook
 
 /** Engraves a tune on lines as wide as the paper allows; `size` is a share of the usual staff size. */
 export function engraveForPaper(tune: HandoutTune, paper: Paper, fonts: FontBook, drawing: Drawing, size: number): EngravedTune {
-  const look = lookOf(tune, drawing);
+  const look = lookOf(tune, drawing, fonts);
   const drawn = drawnTune(tune, look, staffWidth(paper) / size, fonts);
   if (!drawn.ok) return { kind: 'failed', message: drawn.failed.message };
   const titles = new Set(tune.score.texts.filter((text) => text.letter === 'T').map((text) => text.text));

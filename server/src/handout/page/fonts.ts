@@ -42,11 +42,12 @@ const settings: Readonly<Record<FontName, { readonly scale: number; readonly lif
   accidentals: { scale: 1.3, lift: 0.12 },
 };
 
-/** A run with the place of its baseline's start and its own size. */
+/** A run with the place of its baseline's start, its own size, and its width as a share of what the font gives. */
 export interface PlacedRun extends Run {
   readonly x: number;
   readonly y: number;
   readonly size: number;
+  readonly stretch: number;
 }
 
 /** The runs of a text mark, each where it is painted. */
@@ -54,8 +55,8 @@ export function placedRuns(fonts: FontBook, mark: TextMark): readonly PlacedRun[
   let x = textLeft(fonts, mark);
   return fonts.runs(mark.text, mark.face).map((run) => {
     const { scale, lift } = settings[run.font];
-    const placed = { ...run, x, y: mark.y - lift * mark.size, size: mark.size * scale };
-    x += fonts.runWidth(run, mark.size);
+    const placed = { ...run, x, y: mark.y - lift * mark.size, size: mark.size * scale, stretch: mark.stretch };
+    x += fonts.runWidth(run, mark.size) * mark.stretch;
     return placed;
   });
 }
@@ -94,7 +95,7 @@ export function openFonts(files: FontFiles): FontBook {
   const width = (text: string, face: Face, size: number): number =>
     cutRuns({ font: face, text }).reduce((sum, run) => sum + runUnits(run), 0) * size;
 
-  function outline({ x, y, size, ...run }: PlacedRun): string {
+  function outline({ x, y, size, stretch, ...run }: PlacedRun): string {
     const font = fonts[run.font];
     const { glyphs, positions } = font.layout(run.text);
     const scale = size / font.unitsPerEm;
@@ -103,10 +104,10 @@ export function openFonts(files: FontFiles): FontBook {
       .map((glyph, i) => {
         const { xAdvance, xOffset } = positions[i]!;
         const d = glyph.path
-          .scale(scale, -scale)
-          .translate(at + xOffset * scale, y)
+          .scale(scale * stretch, -scale)
+          .translate(at + xOffset * scale * stretch, y)
           .toSVG();
-        at += xAdvance * scale;
+        at += xAdvance * scale * stretch;
         return d;
       })
       .join('');
@@ -159,9 +160,11 @@ function remembering<T, R>(keyOf: (of: T) => string, make: (of: T) => R): (of: T
   };
 }
 
+const textWidth = (fonts: FontBook, { text, face, size, stretch }: TextMark): number => fonts.width(text, face, size) * stretch;
+
 /** Where a text begins, by its anchor. */
 export function textLeft(fonts: FontBook, mark: TextMark): number {
-  const width = fonts.width(mark.text, mark.face, mark.size);
+  const width = textWidth(fonts, mark);
   return mark.anchor === 'start' ? mark.x : mark.anchor === 'middle' ? mark.x - width / 2 : mark.x - width;
 }
 
@@ -176,7 +179,7 @@ export function markBox(fonts: FontBook, mark: Mark): Box {
     return {
       left,
       top: mark.y - covered.above * mark.size,
-      right: left + fonts.width(mark.text, mark.face, mark.size),
+      right: left + textWidth(fonts, mark),
       bottom: mark.y + below,
     };
   }

@@ -23,6 +23,8 @@ export interface TextMark {
   readonly size: number;
   readonly face: Face;
   readonly anchor: 'start' | 'middle' | 'end';
+  /** Width as a share of what the face gives. */
+  readonly stretch: number;
 }
 
 export type Mark = PathMark | TextMark;
@@ -68,9 +70,20 @@ export function marksOf(shape: Shape): readonly Mark[] {
     case 'circle':
       return [{ ...solid, d: circlePath(shape.x, shape.y, shape.r), fill: shape.fill, pen: shape.fill ? 0 : 0.6 }];
     case 'text':
-      return [{ kind: 'text', x: shape.x, y: shape.y, text: shape.text, size: shape.size, face: shape.face, anchor: shape.anchor }];
+      return [textMark(shape)];
   }
 }
+
+const textMark = ({ kind, x, y, text, size, face, anchor, stretch }: Extract<Shape, { kind: 'text' }>): TextMark => ({
+  kind,
+  x,
+  y,
+  text,
+  size,
+  face,
+  anchor,
+  stretch,
+});
 
 function boxPath(x: number, y: number, w: number, h: number): string {
   const [left, top, right, bottom] = [x, y, x + w, y + h].map(short);

@@ -113,6 +113,12 @@ function paintText(pdf: PDFDocument, mark: TextMark, fonts: FontBook): void {
   for (const run of placedRuns(fonts, mark)) {
     // Without features the library shapes word by word, and kerns no space; our fonts know the whole text's shape.
     const options = { lineBreak: false, baseline: 'alphabetic', features: ['kern'], textWidth: 0, wordCount: 1 };
-    pdf.font(run.font).fontSize(run.size).text(run.text, run.x, run.y, options);
+    if (run.stretch === 1) pdf.font(run.font).fontSize(run.size).text(run.text, run.x, run.y, options);
+    else {
+      pdf.save();
+      pdf.transform(run.stretch, 0, 0, 1, run.x, 0);
+      pdf.font(run.font).fontSize(run.size).text(run.text, 0, run.y, options);
+      pdf.restore();
+    }
   }
 }

@@ -1,6 +1,6 @@
 // A page as SVG: the same marks, text as text in our fonts. Text from a tune is escaped.
 import { escaped } from '../xml.ts';
-import { type FontBook, type FontName, fontNames, placedRuns } from './fonts.ts';
+import { type FontBook, type FontName, fontNames, type PlacedRun, placedRuns } from './fonts.ts';
 import { type Mark, short, type TextMark } from './marks.ts';
 import type { Page, Placed, Sheet } from './sheet.ts';
 
@@ -62,12 +62,14 @@ function markElement(mark: Mark, fonts: FontBook, text: SvgText): string {
   return `<path d="${mark.d}"${mark.fill ? '' : ' fill="none"'}${pen}${dash}/>`;
 }
 
+const placeOf = ({ x, y, stretch }: PlacedRun): string =>
+  stretch === 1 ? `x="${short(x)}" y="${short(y)}"` : `transform="matrix(${short(stretch)} 0 0 1 ${short(x)} ${short(y)})"`;
+
 function textElements(mark: TextMark, fonts: FontBook, text: SvgText): string {
   return placedRuns(fonts, mark)
     .map((run) => {
       if (text === 'outlines') return `<path d="${fonts.outline(run)}"/>`;
-      const place = `x="${short(run.x)}" y="${short(run.y)}" font-size="${short(run.size)}"`;
-      return `<text class="${run.font}" ${place} xml:space="preserve">${escaped(run.text)}</text>`;
+      return `<text class="${run.font}" ${placeOf(run)} font-size="${short(run.size)}" xml:space="preserve">${escaped(run.text)}</text>`;
     })
     .join('');
 }

@@ -76,7 +76,7 @@ function textMarks(element: PaperElement, fonts: FontBook): readonly TextMark[] 
 }
 
 /** A line of text; a chord symbol's raised and lowered parts follow the plain one. */
-function lineMarks(line: PaperElement, base: Omit<TextMark, 'kind' | 'text'>, fonts: FontBook): readonly TextMark[] {
+function lineMarks(line: PaperElement, base: Omit<TextMark, 'kind' | 'text' | 'stretch'>, fonts: FontBook): readonly TextMark[] {
   const plain = line.childNodes.filter((node) => node.nodeType === 3).map((node) => node.textContent);
   const marks: TextMark[] = [];
   const parts = [
@@ -98,6 +98,7 @@ function lineMarks(line: PaperElement, base: Omit<TextMark, 'kind' | 'text'>, fo
         x: lone ? base.x : short(x),
         y: short(y),
         anchor: lone ? base.anchor : 'start',
+        stretch: 1,
       });
     }
     x += fonts.width(part.text, base.face, part.size);

@@ -1,0 +1,39 @@
+// Music that is hard to set, measured in a real browser: numbers under their heads and apart, fingers clear of arcs, no text over another.
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
+import { placingOf } from '../../support/page/placing.ts';
+
+const header = 'X:1\nM:4/4\nL:1/8\nQ:1/4=50\nK:G clef=bass\n';
+
+const cases: Readonly<Record<string, string>> = {
+  'sixteenths between the octave and the end of the board':
+    'L:1/16\n' +
+    'gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf (gf)(g!slide!f) g!slide!fgf gfgf|\n' +
+    'E,,F,,G,,A,, B,,C,D,E, F,G,A,B, CDEF|GABc defg gfed cBAG|gfgf efgf gfgf efgf|\n',
+  'graces, with accidentals and of two figures': '{^G,}A,2 {^C=F}D2 {_B,A,}G,2 {/E}F2|{f}g4 {fg}f4|{^fg}f8|\n',
+  'ties and slurs under and over fingers':
+    '!1!A,2-A,2 !4!B,4-|B,4 (!2!C2 !4!D2)|.(G,2 A,2 B,2 C2)|(!1!E,2!4!F,2) (!4!G,2!1!F,2)|(E,,2F,,2) E,,4-|E,,4 (e2f2)|\n' +
+    '(g4 f2) d2-|d4 [EA]2-[EA]2|!>!(A,2B,2) !>!.C2 !>!D2|[D,A,]2-[D,A,]2 ([D,B,]2[E,C]2)|.(d2e2f2g2) .(E,,2F,,2G,,2A,,2)|\n',
+};
+
+describe.skipIf(browserPath === null)('hard cases', () => {
+  let browser: Browser;
+  let page: Page;
+  let version = 0;
+
+  beforeAll(async () => {
+    browser = await startBrowser();
+    page = await openPage(browser);
+  }, 60_000);
+  afterAll(() => browser.close());
+
+  it.each(Object.entries(cases))('%s', async (_, body) => {
+    const { numbers, farthest, closest, fromArc, covered } = await placingOf(page, header + body, ++version);
+    expect(numbers).toBeGreaterThan(0);
+    expect(farthest).toBeLessThanOrEqual(0.5);
+    expect(closest).toBeGreaterThanOrEqual(1.5);
+    expect(fromArc).toBeGreaterThanOrEqual(1.5);
+    expect(covered).toEqual([]);
+  });
+});
