@@ -40,12 +40,13 @@ export async function placingOf(page: Page, text: string, version: number): Prom
     let closest = Number.POSITIVE_INFINITY;
     let fromArc = Number.POSITIVE_INFINITY;
     const covered: string[] = [];
-    /** What a text of ours covers: a figure is as high as a capital and stands on the baseline. */
+    /** What a text of ours covers: its advance (the browser's box is rounded outwards), from the baseline to the height of a capital. */
     const inkOf = (element: SVGTextElement, scale: number) => {
-      const { left, right } = element.getBoundingClientRect();
-      const { e, f } = element.getScreenCTM()!;
+      const { a, e, f } = element.getScreenCTM()!;
+      const width = element.getComputedTextLength() * a;
+      const left = element.getAttribute('text-anchor') === 'start' ? e : e - width / 2;
       const size = Number(element.getAttribute('font-size'));
-      return { text: element.textContent, left, right, middle: e, top: f - 0.72 * size * scale, bottom: f };
+      return { text: element.textContent, left, right: left + width, top: f - 0.72 * size * scale, bottom: f };
     };
     for (const system of document.querySelectorAll<HTMLElement>('.system')) {
       // What is out of view is not laid out, and has no boxes.
