@@ -1,12 +1,11 @@
-// Half an hour of typing, without the pauses: the heaps of page, host and server along the way, each after a full collection.
+// Half an hour of typing, without the pauses: what page, host and server have in use along the way, each after a full collection.
 // Arguments: seed (1), keys (5400: three a second for thirty minutes), bars (64).
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
 import type { Page } from 'playwright-core';
 import type { FromPage, ToPage } from '../../client/messages.ts';
 import { makeMailbox } from '../../client/src/preview/mailbox.ts';
 import { makeRevisions } from '../../client/src/preview/revisions.ts';
 import type { FromServer } from '../../server/src/wire/protocol.ts';
+import { type Memory, ownMemory, told, verdict } from '../support/endurance/memory.ts';
 import { type ServerProcess, serverBuilt, startServer } from '../support/endurance/server.ts';
 import { typing } from '../support/endurance/typist.ts';
 import { browserPath, openPage, startBrowser } from '../support/page/browser.ts';
@@ -20,22 +19,20 @@ const uri = 'file:///endurance.abc';
 const view = 'sheet';
 const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
 
-setFlagsFromString('--expose-gc');
-const collect = runInNewContext('gc') as () => void;
-
 function tune(): { readonly text: string; readonly body: number } {
   const header = 'X:1\nT:Endurance\nM:4/4\nL:1/8\nQ:1/4=100\nK:G clef=bass\n';
   const four = ['G,2B,D G,B,DG', 'C2EC A,CEA', 'D2F,A, D,E,F,A,', 'G,4 B,2D2'];
   return { text: header + `${four.join('|')}|\n`.repeat(bars / 4), body: header.length };
 }
 
+const processes = ['page', 'host', 'server'] as const;
+
 interface Heaps {
-  readonly keys: number;
-  readonly page: number;
+  readonly page: Memory;
   readonly nodes: number;
   readonly listeners: number;
-  readonly host: number;
-  readonly server: number;
+  readonly host: Memory;
+  readonly server: Memory;
 }
 
 /** What the extension host keeps for a sheet, between the real server and the real page. */
@@ -44,7 +41,8 @@ async function makeHost(server: ServerProcess, page: Page) {
   let painted = 0;
   let most = 0;
   const mailbox = makeMailbox((message: ToPage) => {
-    void page.evaluate((each) => (window as unknown as { send(m: unknown): void }).send(each), message);
+    // As one string: the driver is slow with large objects.
+    void page.evaluate((each) => (window as unknown as { send(m: unknown): void }).send(JSON.parse(each)), JSON.stringify(message));
   });
   const { connection } = server;
   connection.onNotification('bullfiddle/scene', ({ scene }: FromServer['bullfiddle/scene']) =>
@@ -102,27 +100,21 @@ async function makeHost(server: ServerProcess, page: Page) {
   };
 }
 
-const mega = (bytes: number): string => (bytes / 2 ** 20).toFixed(2);
-const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;
-
-/** The last third against the one before it: caches are full by then. */
-function growth(all: readonly Heaps[], of: (heaps: Heaps) => number): string {
-  const third = Math.floor(all.length / 3);
-  const [middle, last] = [all.slice(third, 2 * third), all.slice(2 * third)].map((part) => mean(part.map(of)));
-  return (last! / middle!).toFixed(3);
-}
-
 async function run(page: Page, server: ServerProcess): Promise<void> {
   const host = await makeHost(server, page);
   const cdp = await page.context().newCDPSession(page);
   const { text, body } = tune();
-  const heaps = async (done: number): Promise<Heaps> => {
+  const heaps = async (): Promise<Heaps> => {
     await cdp.send('HeapProfiler.collectGarbage');
-    const { usedSize } = await cdp.send('Runtime.getHeapUsage');
+    const { usedSize, embedderHeapUsedSize, backingStorageSize } = await cdp.send('Runtime.getHeapUsage');
     const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
-    collect();
-    const own = process.memoryUsage().heapUsed;
-    return { keys: done, page: usedSize, nodes, listeners: jsEventListeners, host: own, server: await server.heap() };
+    return {
+      page: { heap: usedSize, outside: embedderHeapUsedSize + backingStorageSize, arrays: backingStorageSize },
+      nodes,
+      listeners: jsEventListeners,
+      host: await ownMemory(),
+      server: await server.memory(),
+    };
   };
   host.open(text);
   await host.drawn();
@@ -133,15 +125,16 @@ async function run(page: Page, server: ServerProcess): Promise<void> {
     if (key % burst === 0) await host.drawn();
     if (key % Math.floor(keys / samples) !== 0) continue;
     await host.drawn();
-    const now = await heaps(key);
+    const now = await heaps();
     all.push(now);
-    const counted = `${now.nodes} nodes, ${now.listeners} listeners`;
-    console.log(`${key} keys: page ${mega(now.page)} MB (${counted}), host ${mega(now.host)} MB, server ${mega(now.server)} MB`);
+    console.log(`${key} keys, ${now.nodes} nodes, ${now.listeners} listeners`);
+    for (const name of processes) console.log(`  ${name} ${told(now[name])}`);
   }
-  const grown = (['page', 'nodes', 'listeners', 'host', 'server'] as const).map((name) => `${name} ${growth(all, (each) => each[name])}`);
-  console.log(
-    `seed ${seed}, ${bars} bars, ${keys} keys: last third against the one before ${grown.join(', ')}; at most ${host.waited} waited`,
-  );
+  console.log(`seed ${seed}, ${bars} bars, ${keys} keys; at most ${host.waited} waited`);
+  for (const name of processes) {
+    const along = all.map((each) => each[name]);
+    console.log(`  ${verdict(name, along)}`);
+  }
 }
 
 if (browserPath === null || !serverBuilt) console.log('Wants Chromium and a build (npm run build): nothing was measured.');

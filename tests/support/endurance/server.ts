@@ -1,8 +1,9 @@
-// The built language server in a process of its own, as an editor would start it, with a probe for its heap.
+// The built language server in a process of its own, as an editor would start it, with a probe for its memory.
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { createMessageConnection, type MessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import type { Memory } from './memory.ts';
 
 const root = join(import.meta.dirname, '../../..');
 const command = join(root, 'dist/cli.js');
@@ -10,30 +11,29 @@ export const serverBuilt = existsSync(command);
 
 export interface ServerProcess {
   readonly connection: MessageConnection;
-  /** Bytes in use after a full collection. */
-  heap(): Promise<number>;
+  memory(): Promise<Memory>;
   stop(): void;
 }
 
 /** Starts a server; `options` are what an editor tells it at its start. */
 export async function startServer(options: Readonly<Record<string, unknown>> = {}): Promise<ServerProcess> {
-  const probe = join(root, 'tests/support/endurance/heap-probe.cjs');
-  const child = spawn(process.execPath, ['--expose-gc', '--require', probe, command, 'lsp', '--stdio']);
+  const probe = join(root, 'tests/support/endurance/memory-probe.cjs');
+  const child = spawn(process.execPath, ['--require', probe, command, 'lsp', '--stdio']);
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   connection.listen();
   await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {}, initializationOptions: options });
   await connection.sendNotification('initialized', {});
   return {
     connection,
-    heap: () =>
+    memory: () =>
       new Promise((resolve) => {
         let told = '';
         const hear = (data: Buffer): void => {
           told += data.toString();
-          const found = /heap (\d+)\n/.exec(told);
+          const found = /memory (.*)\n/.exec(told);
           if (found === null) return;
           child.stderr.off('data', hear);
-          resolve(Number(found[1]));
+          resolve(JSON.parse(found[1]!));
         };
         child.stderr.on('data', hear);
         child.kill('SIGUSR2');
