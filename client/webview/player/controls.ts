@@ -5,7 +5,7 @@ import { html, text } from '../dom.ts';
 import { type Clicks, type PlayOptions, type PlayPlan, planPlaying } from './plan.ts';
 import type { Player } from './player.ts';
 import type { Practised } from './practised.ts';
-import { firstTempo, sharePlus, stretchOf } from './time.ts';
+import { beatsAMinute, sharePlus, stretchOf } from './time.ts';
 
 export interface Controls {
   readonly element: HTMLElement;
@@ -56,9 +56,11 @@ export function makeControls(player: () => Player, practised: Practised): Contro
   slower.setAttribute('aria-label', `${step} beats a minute slower`);
   faster.setAttribute('aria-label', `${step} beats a minute faster`);
   const bpm = number('Beats a minute', () => {
-    if (scene !== null) share = Math.max(1, Number(bpm.value) || 1) / firstTempo(scene.playback).bpm;
+    if (scene !== null) share = Math.max(1, Number(bpm.value) || 1) / beatsAMinute(scene.playback);
     changed();
   });
+  /** What the beats are. */
+  const beat = html('span', { class: 'unit' });
   const from = number('First bar', changed);
   const to = number('Last bar', changed);
   const loop = checkbox('Loop', changed);
@@ -89,7 +91,7 @@ export function makeControls(player: () => Player, practised: Practised): Contro
     { class: 'advice' },
     text('Step up only what stays easy. Stop on pain, numbness or tingling, and rest; a teacher or clinician decides.'),
   );
-  const row = html('div', { class: 'row' }, play, slower, bpm, faster, html('span', {}, text('Bars')), from, to);
+  const row = html('div', { class: 'row' }, play, slower, bpm, faster, beat, html('span', {}, text('Bars')), from, to);
   row.append(loop.element, countIn.element, clicks, guide.element, chords.element, drone);
   const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
 
@@ -115,14 +117,17 @@ export function makeControls(player: () => Player, practised: Practised): Contro
 
   function planNow(): PlayPlan | null {
     if (scene === null || scene.playback.events.length === 0) return null;
+    const { firstBar } = scene.playback;
     const bars = [from, to].map((input) => Number.parseInt(input.value, 10));
-    const chosen = bars.every(Number.isFinite) ? stretchOf(scene.playback, bars[0]! - 1, Math.max(bars[0]!, bars[1]!) - 1) : null;
+    const chosen = bars.every(Number.isFinite)
+      ? stretchOf(scene.playback, bars[0]! - firstBar, Math.max(bars[0]!, bars[1]!) - firstBar)
+      : null;
     const stretch = chosen ?? { from: 0, to: scene.playback.end };
     return planPlaying(scene.playback, plans, { ...practice(), stretch, bassVoices: scene.bassVoices });
   }
 
   function showTempo(): void {
-    if (scene !== null) bpm.value = String(Math.round(firstTempo(scene.playback).bpm * share));
+    if (scene !== null) bpm.value = String(Math.round(beatsAMinute(scene.playback) * share));
     advice.hidden = share <= 1;
   }
 
@@ -174,6 +179,8 @@ export function makeControls(player: () => Player, practised: Practised): Contro
       chords.element.lastChild!.textContent = has('chord') ? 'Chords' : 'Chords: no symbols to play';
       drone.disabled = !has('drone');
       drone.options[0]!.textContent = has('drone') ? 'No drone' : 'Drone: no key named';
+      for (const bar of [from, to]) bar.min = String(next.playback.firstBar);
+      beat.textContent = `${next.playback.beatName}s`;
       showTempo();
     },
   };

@@ -2,7 +2,7 @@
 import type { Plan } from '../../../server/src/arrangement/types.ts';
 import type { ScenePlayback } from '../../../server/src/engraving/index.ts';
 import type { NoteId, VoiceId } from '../../../server/src/score/types.ts';
-import { paceAt, type Stretch, secondsAt } from './time.ts';
+import { countAt, nextBar, paceAt, type Stretch, secondsAt } from './time.ts';
 
 export type Clicks = 'none' | 'all' | '1-3' | '2-4';
 
@@ -68,50 +68,52 @@ const attacksOf = (plans: readonly Plan[]): ReadonlyMap<NoteId, Attack> =>
 
 const isSlurred = (attack: Attack | undefined): boolean => attack === 'hammer' || attack === 'pull' || attack === 'glide';
 
-/** Whether a beat of the bar is clicked. Beats are counted from 0. */
-function clicksOn(clicks: Clicks, beat: number): boolean {
+/** Whether the step of a bar is clicked. Steps are counted from 0. */
+function clicksOn(clicks: Clicks, index: number): boolean {
   switch (clicks) {
     case 'none':
       return false;
     case 'all':
       return true;
     case '1-3':
-      return beat % 2 === 0;
+      return index % 2 === 0;
     case '2-4':
-      return beat % 2 === 1;
+      return index % 2 === 1;
   }
 }
 
-/** Beats of played-out time inside a stretch; bars are counted from the end of the pickup. */
-function beatsIn(playback: ScenePlayback, stretch: Stretch): { readonly onset: number; readonly beat: number }[] {
-  const { unit, perBar } = playback.beats;
-  const first = Math.ceil((stretch.from - playback.pickup) / unit - 1e-6);
-  const beats: { onset: number; beat: number }[] = [];
-  for (let n = first; playback.pickup + n * unit < stretch.to - 1e-6; n++) {
-    beats.push({ onset: playback.pickup + n * unit, beat: ((n % perBar) + perBar) % perBar });
-  }
-  return beats;
+/** Clicks inside a stretch: on all beats, or on the steps that backbeats are counted in. */
+function clicksIn(playback: ScenePlayback, stretch: Stretch, clicks: Clicks): { readonly onset: number; readonly index: number }[] {
+  return playback.counts.flatMap((count, i) => {
+    const step = clicks === 'all' ? count.beat : count.step;
+    const perBar = Math.round((count.beat * count.perBar) / step);
+    const until = Math.min(stretch.to, playback.counts[i + 1]?.from ?? stretch.to);
+    const found: { onset: number; index: number }[] = [];
+    for (let n = Math.ceil((Math.max(stretch.from, count.from) - count.bar) / step - 1e-6); count.bar + n * step < until - 1e-6; n++) {
+      if (clicksOn(clicks, n % perBar)) found.push({ onset: count.bar + n * step, index: n % perBar });
+    }
+    return found;
+  });
 }
 
-/** The count-in: a full bar, less the pickup where the tune begins with one. */
+/** The count-in: a full bar, and where the music begins within a bar, as far as it goes into that. */
 function countIn(playback: ScenePlayback, options: PlayOptions): { readonly seconds: number; readonly sounds: Sound[] } {
   if (options.countIn === 'none') return { seconds: 0, sounds: [] };
-  const { unit, perBar } = playback.beats;
-  const atStart = options.stretch.from < 1e-6;
-  const pickup = atStart ? playback.pickup : 0;
-  const length = unit * perBar * (pickup > 0 ? 2 : 1) - pickup;
-  const seconds = (length * paceAt(playback, options.stretch.from)) / options.share;
+  const { from } = options.stretch;
+  const { bar, beat, perBar } = countAt(playback, from);
+  const whole = beat * perBar;
+  const length = whole + (((from - bar + 1e-6) % whole) - 1e-6);
+  const seconds = (length * paceAt(playback, from)) / options.share;
   const sounds: Sound[] = [];
-  for (let n = 0; n * unit < length - 1e-6; n++) {
-    const place = options.stretch.from - length + n * unit;
-    sounds.push({ kind: 'click', at: (n * unit * seconds) / length, place, accent: n % perBar === 0 ? 'first' : 'other' });
+  for (let n = 0; n * beat < length - 1e-6; n++) {
+    const place = from - length + n * beat;
+    sounds.push({ kind: 'click', at: (n * beat * seconds) / length, place, accent: n % perBar === 0 ? 'first' : 'other' });
   }
   return { seconds, sounds };
 }
 
 /** Chords and drone of a stretch. A drone is taken up anew at each bar, so that it follows when the tempo changes. */
 function backingIn(playback: ScenePlayback, { stretch, chords, drone }: PlayOptions): ScenePlayback['backing'] {
-  const bar = playback.beats.unit * playback.beats.perBar;
   return playback.backing.flatMap((event) => {
     if (event.kind === 'chord')
       return chords === 'soft' && event.onset >= stretch.from - 1e-9 && event.onset < stretch.to - 1e-9 ? event : [];
@@ -120,7 +122,7 @@ function backingIn(playback: ScenePlayback, { stretch, chords, drone }: PlayOpti
     const [from, to] = [Math.max(event.onset, stretch.from), Math.min(event.onset + event.duration, stretch.to)];
     const held: { kind: 'drone'; onset: number; duration: number; midi: readonly number[] }[] = [];
     for (let onset = from; onset < to - 1e-6; ) {
-      const next = Math.min(to, playback.pickup + (Math.floor((onset - playback.pickup) / bar + 1e-6) + 1) * bar);
+      const next = Math.min(to, nextBar(playback, onset));
       held.push({ kind: 'drone', onset, duration: next - onset, midi });
       onset = next;
     }
@@ -164,9 +166,8 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
     for (const midi of tones)
       sounds.push({ kind: 'backing', voice: kind, at: at(onset), place: onset, until: onset + duration, midi, loudness });
   }
-  for (const { onset, beat } of beatsIn(playback, stretch)) {
-    if (clicksOn(options.clicks, beat)) sounds.push({ kind: 'click', at: at(onset), place: onset, accent: beat === 0 ? 'first' : 'other' });
-  }
+  for (const { onset, index } of clicksIn(playback, stretch, options.clicks))
+    sounds.push({ kind: 'click', at: at(onset), place: onset, accent: index === 0 ? 'first' : 'other' });
   return { sounds: sounds.sort((a, b) => a.at - b.at), countIn: lead.seconds, round: at(stretch.to) - lead.seconds, stretch, at };
 }
 

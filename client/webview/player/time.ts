@@ -7,8 +7,22 @@ const usualTempo = { onset: 0, beat: 1 / 4, bpm: 100 };
 /** Seconds of a whole note at a tempo. */
 const wholeNote = (tempo: { readonly beat: number; readonly bpm: number }): number => 60 / tempo.bpm / tempo.beat;
 
-/** The tempo in force at the start; the steps of a metronome are counted in its beat. */
-export const firstTempo = (playback: ScenePlayback): { readonly beat: number; readonly bpm: number } => playback.tempos[0] ?? usualTempo;
+const firstTempo = (playback: ScenePlayback): { readonly beat: number; readonly bpm: number } => playback.tempos[0] ?? usualTempo;
+
+/** The tempo at the start, in beats a minute as the first bar is counted, whatever note the text tells it in. */
+export const beatsAMinute = (playback: ScenePlayback): number => 60 / (wholeNote(firstTempo(playback)) * playback.counts[0]!.beat);
+
+/** How it is counted at a time. */
+export const countAt = (playback: ScenePlayback, at: number): ScenePlayback['counts'][number] =>
+  playback.counts.findLast(({ from }) => from <= at + 1e-6) ?? playback.counts[0]!;
+
+/** Where the next bar begins after a time. */
+export function nextBar(playback: ScenePlayback, at: number): number {
+  const { bar, beat, perBar } = countAt(playback, at);
+  const whole = beat * perBar;
+  const next = bar + (Math.floor((at - bar) / whole + 1e-6) + 1) * whole;
+  return Math.min(next, playback.counts.find(({ from }) => from > at + 1e-6)?.from ?? next);
+}
 
 /** Seconds from the tune's start to a written time, at the tune's own tempo. */
 export function secondsAt(playback: ScenePlayback, onset: number): number {
@@ -46,6 +60,6 @@ export function stretchOf(playback: ScenePlayback, first: number, last: number):
 
 /** The share of the tune's tempo that is `by` beats a minute faster, at least a tenth. */
 export function sharePlus(playback: ScenePlayback, share: number, by: number): number {
-  const { bpm } = firstTempo(playback);
+  const bpm = beatsAMinute(playback);
   return Math.max(0.1, (share * bpm + by) / bpm);
 }

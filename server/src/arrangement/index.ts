@@ -25,7 +25,7 @@ export { type Difference, differences, toldByBar } from './differences.ts';
 export { type HammerSuggestion, hammerSuggestions } from './hammers.ts';
 export { type InkOptions, inkEdits } from './ink.ts';
 export { octaveEdits } from './octave-edits.ts';
-export { beatOf, readPart } from './part.ts';
+export { readPart } from './part.ts';
 export { type PinnedPlace, pinEdits, unpinEdits } from './pin-edits.ts';
 export { fingerMarks, pinOf } from './pins.ts';
 export { planPlace, toPlan } from './plan.ts';

@@ -1,8 +1,8 @@
 // From a voice of the score to a bass part: attacks with sounding pitches, articulations, pins, and how repeats join them.
 
-import type { MeterValue } from '../abc/tree/fields.ts';
 import type { Articulation } from '../fingering/types.ts';
-import { add, fraction, sub } from '../score/fraction.ts';
+import { add, sub } from '../score/fraction.ts';
+import { beatOf } from '../score/index.ts';
 import type { Fraction, Mark, NoteId, Score, ScoreNote, Tempo, Voice, VoiceId } from '../score/types.ts';
 import { type Declarations, readDeclarations } from './declarations.ts';
 import { joinsOf } from './joins.ts';
@@ -47,14 +47,6 @@ function partTempos(tempos: readonly Tempo[]): readonly PartTempo[] {
       ? { onset: t.onset, beat: t.beat, bpm: t.bpm, from: { from: t.from, to: t.to } }
       : [],
   );
-}
-
-/** The beat that a meter is counted in: half notes in 2/2, dotted ones in 6/8, 9/8 and 12/8 (common practice). */
-export function beatOf(meter: MeterValue): Fraction {
-  if (meter.kind === 'none') return fraction(1, 4);
-  const sum = meter.beats.reduce((a, b) => a + b, 0);
-  const compound = meter.unit >= 8 && sum > 3 && sum % 3 === 0;
-  return compound ? fraction(3, meter.unit) : fraction(1, meter.unit);
 }
 
 /** The attacks of the main layer: ties merged into the note that begins, graces as notes of their own. */

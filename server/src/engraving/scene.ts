@@ -1,6 +1,10 @@
 // Makes the scene's notes and its playback from a score.
 import { chordEvents, droneEvents } from '../score/backing.ts';
-import { toNumber } from '../score/fraction.ts';
+import { barNumber } from '../score/bar-numbers.ts';
+import { type Count, countsOf } from '../score/counting.ts';
+import { toNumber, toText } from '../score/fraction.ts';
+import { beatOf } from '../score/meter.ts';
+import { noteValueName } from '../score/note-values.ts';
 import type { Head, Lyric, Mark, Played, Score, ScoreNote, Voice } from '../score/types.ts';
 import { isOwnMark, isStringText, plainName } from './own-marks.ts';
 import type { SceneNote, ScenePlayback } from './types.ts';
@@ -48,21 +52,18 @@ export const toSceneNotes = (score: Score): readonly SceneNote[] => score.voices
 /** Sounding pitch (MIDI) of a head of a voice. */
 export type Sounding = (voice: Voice, note: ScoreNote, head: Head) => number;
 
-/** Beats to click on: three eighths in compound meters, quarters in cut time, else the meter's own unit. */
-function beatsOf(meter: Score['meter']): ScenePlayback['beats'] {
-  if (meter.kind === 'none') return { unit: 1 / 4, perBar: 4 };
-  const count = meter.beats.reduce((sum, beat) => sum + beat, 0);
-  if (meter.unit === 8 && count % 3 === 0 && count > 3) return { unit: 3 / 8, perBar: count / 3 };
-  if (meter.unit === 2) return { unit: 1 / 4, perBar: count * 2 };
-  return { unit: 1 / meter.unit, perBar: count };
-}
+/** Where a tune without bars is counted in quarters. */
+const plainCount = { from: 0, bar: 0, beat: 1 / 4, perBar: 4, step: 1 / 4 };
 
-/** Length of the first bar if it is short of its meter, in whole notes. */
-function pickupOf(score: Score): number {
-  const bar = score.voices[0]?.bars[0];
-  if (bar === undefined || bar.nominal === null) return 0;
-  const length = toNumber(bar.duration);
-  return length < toNumber(bar.nominal) ? length : 0;
+function countsIn(counts: readonly Count[]): ScenePlayback['counts'] {
+  if (counts.length === 0) return [plainCount];
+  return counts.map(({ from, bar, beat, perBar, step }) => ({
+    from: toNumber(from),
+    bar: toNumber(bar),
+    beat: toNumber(beat),
+    perBar,
+    step: toNumber(step),
+  }));
 }
 
 /** The tune played out for the page's clock. `sounding` decides the octave; without it pitches are those of the text. */
@@ -84,6 +85,8 @@ export function toScenePlayback(score: Score, played: Played, sounding: Sounding
       };
     });
   });
+  const counts = countsOf(score, played);
+  const firstVoice = score.voices.find((voice) => voice.bars.length > 0);
   return {
     events: events.sort((a, b) => a.onset - b.onset),
     tempos: played.tempos.map(({ onset, beat, bpm }) => ({ onset: toNumber(onset), beat: toNumber(beat), bpm })),
@@ -92,8 +95,9 @@ export function toScenePlayback(score: Score, played: Played, sounding: Sounding
       onset: toNumber(event.onset),
       duration: toNumber(event.duration),
     })),
-    beats: beatsOf(score.meter),
-    pickup: pickupOf(score),
+    counts: countsIn(counts),
+    beatName: noteValueName(toText(counts[0]?.beat ?? beatOf(score.meter))),
+    firstBar: firstVoice === undefined ? 1 : barNumber(firstVoice, 0),
     end: toNumber(played.end),
   };
 }

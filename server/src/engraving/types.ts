@@ -66,8 +66,18 @@ export interface ScenePlayback {
   }[];
   /** In whole notes as floats: the sound clock rounds anyway. */
   readonly tempos: readonly { readonly onset: number; readonly beat: number; readonly bpm: number }[];
-  readonly beats: { readonly unit: number; readonly perBar: number };
-  readonly pickup: number;
+  /** How it is counted, in whole notes (see `Count`); each holds until the next begins, and there is at least one. */
+  readonly counts: readonly {
+    readonly from: number;
+    readonly bar: number;
+    readonly beat: number;
+    readonly perBar: number;
+    readonly step: number;
+  }[];
+  /** What the first beat is called: `half note`. */
+  readonly beatName: string;
+  /** The number that players give to the first bar: 0 for a pickup. */
+  readonly firstBar: number;
   readonly end: number;
   /** Chords of the symbols, and root and fifth of the key: what can be played under the tune. */
   readonly backing: readonly {

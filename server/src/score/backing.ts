@@ -2,8 +2,9 @@
 
 import { isOpeningPickup } from './bar-numbers.ts';
 import { type ChordName, readChordName } from './chord-name.ts';
-import { add, compare, fraction, mul, sub, ZERO } from './fraction.ts';
+import { add, compare, div, equal, fraction, mul, sub, ZERO } from './fraction.ts';
 import { letterIndex, SEMITONES } from './key.ts';
+import { barLength, stepOfFour } from './meter.ts';
 import type { Bar, Fraction, Midi, Played, PlayedBar, Score, Voice } from './types.ts';
 
 export type Drone = 'root' | 'fifth';
@@ -35,13 +36,9 @@ interface Strokes {
  */
 function strokesOf({ meter }: Bar): Strokes | null {
   if (meter.kind === 'none') return null;
-  const sum = meter.beats.reduce((a, b) => a + b, 0);
-  const compound = meter.unit >= 8 && sum % 3 === 0 && sum > 3;
-  const beats = compound ? sum / 3 : sum;
-  const unit = fraction(compound ? 3 : 1, meter.unit);
-  if (meter.sign === 'C|') return { unit: fraction(1, 4), sounds: isOdd };
-  if (beats === 2 && !compound) return { unit: fraction(1, 2 * meter.unit), sounds: isOdd };
-  return { unit, sounds: beats === 3 ? (place) => place % 3 !== 0 : isOdd };
+  const unit = stepOfFour(meter);
+  const perBar = div(barLength(meter)!, unit);
+  return { unit, sounds: equal(perBar, fraction(3, 1)) ? (place) => place % 3 !== 0 : isOdd };
 }
 
 const isOdd = (place: number): boolean => place % 2 === 1;

@@ -2,7 +2,7 @@
 
 export type { ClefValue, KeyedValue, KeyValue, MeterValue, PartOrder, VoiceProperties } from '../abc/tree/fields.ts';
 export { fifthsOf, letterIndex, signatureOf } from './key.ts';
-export { barLength, defaultUnit, isCompound } from './meter.ts';
+export { barLength, beatOf, defaultUnit, isCompound } from './meter.ts';
 export { playOut } from './play-out.ts';
 export { readScore } from './read/read-score.ts';
 export type * from './types.ts';

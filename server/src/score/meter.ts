@@ -1,7 +1,7 @@
 // Meters: how long a bar is, how notes are counted in it.
 import type { MeterValue } from '../abc/tree/fields.ts';
 import { COMPOUND_BEATS } from './conventions.ts';
-import { compare, fraction } from './fraction.ts';
+import { compare, fraction, mul } from './fraction.ts';
 import type { Fraction } from './types.ts';
 
 /** Length of a bar in whole notes; null in free meter. */
@@ -14,6 +14,33 @@ const numerator = (beats: readonly number[]): number => beats.reduce((sum, n) =>
 /** 6/8, 9/8, 12/8 and their like. */
 export function isCompound(meter: MeterValue): boolean {
   return meter.kind === 'time' && COMPOUND_BEATS.includes(numerator(meter.beats));
+}
+
+/** Six, nine, twelve ... eighths or shorter: beats of three (common practice). */
+function hasBeatsOfThree(meter: MeterValue): boolean {
+  const beats = meter.kind === 'none' ? 0 : numerator(meter.beats);
+  return meter.kind === 'time' && meter.unit >= 8 && beats > 3 && beats % 3 === 0;
+}
+
+/**
+ * The beat that a meter is counted in, in whole notes (common practice): half notes in cut time and 2/2, dotted quarters in 6/8, 9/8 and
+ * 12/8, else the meter's unit; quarters in free meter. A slow 6/8, whose tempo is told in eighths, is counted in eighths.
+ */
+export function beatOf(meter: MeterValue, tempo: Fraction | null = null): Fraction {
+  if (meter.kind === 'none') return fraction(1, 4);
+  const unit = fraction(1, meter.unit);
+  const slow = tempo !== null && compare(tempo, unit) === 0;
+  return hasBeatsOfThree(meter) && !slow ? fraction(3, meter.unit) : unit;
+}
+
+/**
+ * The step in which backbeats are counted, in whole notes: the beat, but half of it in 2/4, 2/2 and cut time, which are counted in four for
+ * them (common practice).
+ */
+export function stepOfFour(meter: MeterValue): Fraction {
+  const beat = beatOf(meter);
+  const two = meter.kind === 'time' && numerator(meter.beats) === 2;
+  return two ? mul(beat, fraction(1, 2)) : beat;
 }
 
 const THREE_QUARTERS = fraction(3, 4);

@@ -1,6 +1,6 @@
 // Where in its bar a note falls, counted as players count.
-import { beatOf } from '../../arrangement/index.ts';
 import { compare, div, sub, toNumber } from '../../score/fraction.ts';
+import { beatOf } from '../../score/index.ts';
 import type { Bar, Fraction } from '../../score/types.ts';
 
 /** The beat that a bar is counted in, in whole notes; null in free meter. */

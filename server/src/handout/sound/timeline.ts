@@ -1,10 +1,11 @@
 // A tune as it is played for practice: sounding notes, clicks and count-in on a line of whole notes, and the tempo map to seconds.
 import type { Plan, PlanNote } from '../../arrangement/types.ts';
 import { type BackingEvent, chordEvents, type Drone, droneEvents } from '../../score/backing.ts';
-import { barNumber, isOpeningPickup } from '../../score/bar-numbers.ts';
+import { barNumber } from '../../score/bar-numbers.ts';
+import { barOf, beatsIn, type Count, countAt, countsOf, into } from '../../score/counting.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from '../../score/fraction.ts';
 import type { Fraction, NoteId, PlayedEvent, ScoreNote, Voice, VoiceId } from '../../score/types.ts';
-import { type BarRange, beatOf, beatsIn } from '../bars.ts';
+import type { BarRange } from '../bars.ts';
 import { unnamedTempo } from '../practice.ts';
 import type { HandoutTune } from '../types.ts';
 
@@ -82,7 +83,9 @@ function followedBy(first: Timeline, next: Timeline): Timeline {
 /** One time through, or through the bars asked. */
 function passOf(tune: HandoutTune, options: PracticeOptions): Timeline {
   const asked = windowOf(tune, options.bars ?? null);
-  const start = countInLength(tune, options, asked);
+  const counts = countsOf(tune.score, tune.played);
+  const first = countAt(counts, asked.from);
+  const start = countInLength(first, options, asked);
   const notes = tune.played.voices.flatMap(({ voice, events }) => voiceNotes(tune, voice, events, options));
   const inside = <T extends { readonly onset: Fraction }>(events: readonly T[]): readonly T[] =>
     events
@@ -90,7 +93,7 @@ function passOf(tune: HandoutTune, options: PracticeOptions): Timeline {
       .map((event) => ({ ...event, onset: add(sub(event.onset, asked.from), start) }));
   return {
     notes: [...inside(notes)].sort(byOnset),
-    clicks: [...countIn(tune, start), ...inside(clicks(tune, options))],
+    clicks: [...countIn(first, start), ...inside(clicks(counts, options, tune.played.end))],
     backing: inside(backingOf(tune, options).flatMap((event) => clipped(event, asked))),
     start,
     end: add(sub(asked.to, asked.from), start),
@@ -167,38 +170,30 @@ function temposOf(tune: HandoutTune, start: Fraction, speed: number, asked: Wind
   ];
 }
 
-/** The voice that is clapped to: the first with bars. */
+/** The voice whose bars are numbered: the first with bars. */
 const leadVoice = (tune: HandoutTune): Voice | undefined => tune.score.voices.find((voice) => voice.bars.length > 0);
 
-function countInLength(tune: HandoutTune, options: PracticeOptions, asked: Window): Fraction {
-  const bar = leadVoice(tune)?.bars[0];
-  if (!bar || options.countIn === 0) return ZERO;
-  const full = mul(bar.nominal ?? fraction(1, 1), fraction(options.countIn, 1));
-  return isOpeningPickup(bar) && compare(asked.from, ZERO) === 0 ? sub(full, bar.duration) : full;
+/** Full bars, less what is played of the bar that the music begins in the middle of. */
+function countInLength(count: Count | undefined, { countIn }: PracticeOptions, { from }: Window): Fraction {
+  if (count === undefined || countIn === 0) return ZERO;
+  const full = mul(barOf(count), fraction(countIn, 1));
+  const gone = into(count, from);
+  return compare(gone, ZERO) > 0 ? sub(full, sub(barOf(count), gone)) : full;
 }
 
-function countIn(tune: HandoutTune, length: Fraction): readonly Click[] {
-  const bar = leadVoice(tune)?.bars[0];
-  if (!bar) return [];
-  const beat = beatOf(bar);
-  const whole = bar.nominal ?? fraction(1, 1);
+function countIn(count: Count | undefined, length: Fraction): readonly Click[] {
   const found: Click[] = [];
-  for (let i = 0; compare(mul(beat, fraction(i, 1)), length) < 0; i++) {
-    const onset = mul(beat, fraction(i, 1));
-    found.push({ onset, accent: (toNumber(onset) / toNumber(whole)) % 1 === 0 ? 'strong' : 'weak' });
-  }
+  for (let i = 0, at = ZERO; count !== undefined && compare(at, length) < 0; at = mul(count.beat, fraction(++i, 1)))
+    found.push({ onset: at, accent: i % count.perBar === 0 ? 'strong' : 'weak' });
   return found;
 }
 
-function clicks(tune: HandoutTune, options: PracticeOptions): readonly Click[] {
-  const voice = leadVoice(tune);
-  const order = tune.played.voices.find((played) => played.voice === voice?.id)?.order ?? [];
-  if (!voice || options.click === 'off') return [];
-  return order.flatMap(({ bar, onset }) =>
-    beatsIn(voice.bars[bar]!)
-      .filter(({ beat }) => options.click === 'all' || beat % 2 === (options.click === 'backbeats' ? 1 : 0))
-      .map(({ at, beat }): Click => ({ onset: add(onset, at), accent: beat === 0 ? 'strong' : 'weak' })),
-  );
+function clicks(counts: readonly Count[], { click }: PracticeOptions, end: Fraction): readonly Click[] {
+  if (click === 'off') return [];
+  const wanted = (index: number): boolean => click === 'all' || index % 2 === (click === 'backbeats' ? 1 : 0);
+  return beatsIn(counts, end, click === 'all' ? 'beat' : 'step')
+    .filter(({ index }) => wanted(index))
+    .map(({ at, index }): Click => ({ onset: at, accent: index === 0 ? 'strong' : 'weak' }));
 }
 
 function voiceNotes(tune: HandoutTune, id: VoiceId, events: readonly PlayedEvent[], options: PracticeOptions): readonly SoundNote[] {
