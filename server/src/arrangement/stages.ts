@@ -5,6 +5,7 @@ import type { Fingered, Search, Unplayable } from '../fingering/types.ts';
 import { readScore } from '../score/index.ts';
 import type { Score } from '../score/types.ts';
 import { otherwise } from './freed.ts';
+import { keptPlans } from './kept-plans.ts';
 import { readPart } from './part.ts';
 import { toPlan } from './plan.ts';
 import { toTask } from './task.ts';
@@ -79,10 +80,6 @@ function declaredSlug(line: TuneTree['lines'][number]['line']): readonly string[
   return value.keyed.flatMap((keyed) => (keyed.key === 'tune' && keyed.value !== '' ? [keyed.value] : []));
 }
 
-/** Plans kept with the tables they were made from, the latest of at most this many parts. */
-const planLimit = 64;
-const plans = new WeakMap<TableCache, Map<BassPart, FingeredPart>>();
-
 /** With its bass parts fingered; searches to the end. */
 export function planStage(book: Book, index: number, config: FileConfig, tables: TableCache): PlanStage {
   const started = startPlans(partStage(book, index, config), tables);
@@ -100,22 +97,20 @@ export interface PlansUnderWay {
 
 /** Starts fingering a tune's bass parts, to be worked on in slices. */
 export function startPlans(stage: PartStage, tables: TableCache): PlansUnderWay {
-  const kept = plans.get(tables) ?? new Map<BassPart, FingeredPart>();
-  plans.set(tables, kept);
   const waiting = stage.parts.filter((part) => part.kind === 'bass');
   const fingered: FingeredPart[] = [];
   let search: { readonly part: BassPart; readonly task: FingeredPart['task']; readonly search: Search } | null = null;
   return {
     step(work) {
       for (let part = waiting[fingered.length]; part !== undefined; part = waiting[fingered.length]) {
-        const known = kept.get(part);
+        const known = keptPlans(tables).of(part);
         if (known === undefined && search?.part !== part) {
           const task = toTask(part);
           search = { part, task, search: startSearch(task, tables) };
         }
         const made = known ?? finish(search!, work, tables);
         if (made === null) return null;
-        keep(kept, made);
+        keptPlans(tables).keep(made);
         fingered.push(made);
         if (known === undefined && fingered.length < waiting.length) return null;
       }
@@ -138,12 +133,4 @@ function finish(
     plan: toPlan(under.part, result),
     ...otherwise(under.part, tables),
   };
-}
-
-function keep(kept: Map<BassPart, FingeredPart>, made: FingeredPart): void {
-  kept.delete(made.part);
-  kept.set(made.part, made);
-  if (kept.size <= planLimit) return;
-  const oldest = kept.keys().next().value;
-  if (oldest !== undefined) kept.delete(oldest);
 }
