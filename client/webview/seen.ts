@@ -6,7 +6,9 @@ import type { Plan } from '../messages.ts';
 
 const known = new WeakMap<Plan, ReadonlyMap<NoteId, string>>();
 
-/** Each note of a plan with what is drawn of it; the note before counts, since changes are drawn. */
+const joined: ReadonlySet<string> = new Set(['hammer', 'pull', 'glide']);
+
+/** Each note of a plan with what is drawn of it; the note before counts, since changes are drawn, and the one after that it is joined to. */
 function factsOfPlan(plan: Plan): ReadonlyMap<NoteId, string> {
   let facts = known.get(plan);
   if (facts === undefined) {
@@ -14,7 +16,20 @@ function factsOfPlan(plan: Plan): ReadonlyMap<NoteId, string> {
       const where = places.map(({ string, stop, finger, harmonic }) => `${string}${stop}${finger}${harmonic ? 'h' : ''}`).join('+');
       return `${where} ${hand === null ? '' : `${hand.frame}${hand.stop}`} ${shift ? 's' : ''}${pinned.join()}${attack}`;
     });
-    facts = new Map(plan.notes.map((note, i) => [note.id, `${own[i - 1] ?? ''}>${own[i]}`]));
+    facts = new Map(
+      plan.notes.flatMap((note, i) => {
+        const next = plan.notes[i + 1];
+        const onward = next !== undefined && joined.has(next.attack) ? own[i + 1]! : '';
+        const last = note.tied.at(-1);
+        const said = `${own[i - 1] ?? ''}>${own[i]}>${onward}`;
+        return last === undefined
+          ? [[note.id, said]]
+          : [
+              [note.id, said],
+              [last, onward],
+            ];
+      }),
+    );
     known.set(plan, facts);
   }
   return facts;

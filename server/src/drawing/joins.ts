@@ -1,88 +1,77 @@
-// What joins two notes: hammer and pull arcs on the tab, slides as straight lines on staff and tab.
-import { furniture, lineShape, type Meaning, pathData, pathShape } from './make.ts';
-import { halfStop, space, tabGap } from './measures.ts';
+// What joins the notes of a voice: arcs and slides between neighbours, and their halves where the neighbour stands on another system.
+import type { PlanNote } from '../arrangement/types.ts';
+import { arcBetween, halfArc } from './arcs.ts';
 import type { FingeredNote } from './notes.ts';
 import type { Shape } from './shapes.ts';
+import { slideIn, slideOut, staffScoop, staffSlide, tabScoop, tabSlide } from './slides.ts';
 import type { DrawnStop } from './tab.ts';
 
-const meaningOf = (role: 'hammer-arc' | 'slide', note: FingeredNote): Meaning => ({
-  ...furniture(role),
-  source: { from: note.scene.from, to: note.scene.to },
-  note: note.scene.id,
-});
+/** Stops of one string, from one note to the next. */
+type Pair = readonly [from: DrawnStop, to: DrawnStop];
 
-const arcGap = 1;
-const arcHeight = 4;
-const arcThick = 1.4;
-
-/** An arc from digit to digit, thick in the middle and thin at its ends. */
-function arc(from: DrawnStop, to: DrawnStop): Shape {
-  const y = Math.min(from.y, to.y) - halfStop - arcGap;
-  const third = (to.x - from.x) / 3;
-  const rise = (arcHeight * 4) / 3;
-  const d = pathData(
-    ...['M', from.x, y, 'C', from.x + third, y - rise, to.x - third, y - rise, to.x, y],
-    ...['C', to.x - third, y - rise + arcThick, from.x + third, y - rise + arcThick, from.x, y, 'z'],
-  );
-  return pathShape(meaningOf('hammer-arc', to.note), d, 'filled');
-}
-
-const slidePen = 1.15;
-
-const gapBetween = (from: DrawnStop, to: DrawnStop): number => to.x - to.halfWidth - from.x - from.halfWidth;
-
-/** A slide between two digits: a straight line, rising or falling with the stops. */
-function tabSlide(from: DrawnStop, to: DrawnStop): Shape {
-  const gap = gapBetween(from, to);
-  const clear = Math.min(1.5, gap / 4);
-  const x1 = from.x + from.halfWidth + clear;
-  const x2 = to.x - to.halfWidth - clear;
-  const tilt = tabGap * (x2 - x1 < 1.1 * space ? 0.46 : 0.34) * (to.place.stop >= from.place.stop ? 1 : -1);
-  return lineShape(meaningOf('slide', to.note), x1, from.y + tilt, x2, to.y - tilt, slidePen);
-}
-
-/** A scoop: a short line that rises into the digit, shorter yet where another stands close before it. */
-function tabScoop(from: DrawnStop | undefined, to: DrawnStop): Shape {
-  const gap = from?.string === to.string ? gapBetween(from, to) : Number.POSITIVE_INFINITY;
-  const x2 = to.x - to.halfWidth - Math.min(1.2, gap / 4);
-  return lineShape(meaningOf('slide', to.note), x2 - Math.min(6, gap / 2), to.y + 4, x2, to.y - 3, slidePen);
-}
-
-function staffSlide(from: FingeredNote, to: FingeredNote): Shape | null {
-  const [a, b] = [from.heads[0]?.head, to.heads[0]?.head];
-  if (a === undefined || b === undefined) return null;
-  const clear = 1.6;
-  const [x1, x2] = [a.x + a.width / 2 + clear, b.x - b.width / 2 - clear];
-  if (x2 - x1 < 3) return null;
-  const tilt = (b.y - a.y) / (b.x - a.x);
-  return lineShape(meaningOf('slide', to), x1, a.y + (x1 - a.x) * tilt, x2, b.y - (b.x - x2) * tilt, slidePen);
-}
-
-function staffScoop(to: FingeredNote): Shape | null {
-  const head = to.heads[0]?.head;
-  if (head === undefined) return null;
-  const x2 = head.x - head.width / 2 - 1.6;
-  return lineShape(meaningOf('slide', to), x2 - 9, head.y + space, x2, head.y + 1, slidePen);
-}
-
-/** Joins of neighbouring notes of the voice, on the tab where both have stops, on the staff for slides. */
-export function drawJoins(notes: readonly FingeredNote[], stops: readonly DrawnStop[]): Shape[] {
-  const stopOf = new Map(stops.map((stop) => [stop.note, stop]));
-  return notes.flatMap((note, i): Shape[] => {
-    const before = notes[i - 1];
-    const to = stopOf.get(note);
-    const from = before === undefined ? undefined : stopOf.get(before);
-    const attack = note.plan?.attack ?? (note.scene.marks.includes('slide') ? 'scoop' : 'pluck');
-    const shapes: (Shape | null)[] = [];
-    if ((attack === 'hammer' || attack === 'pull') && from && to) shapes.push(arc(from, to));
-    if (attack === 'glide' && before !== undefined) {
-      shapes.push(staffSlide(before, note));
-      if (from && to) shapes.push(tabSlide(from, to));
-    }
-    if (attack === 'scoop') {
-      shapes.push(staffScoop(note));
-      if (to) shapes.push(tabScoop(from, to));
-    }
-    return shapes.filter((shape) => shape !== null);
+const pairsOf = (before: readonly DrawnStop[], stops: readonly DrawnStop[]): Pair[] =>
+  stops.flatMap((to): Pair[] => {
+    const from = before.find((stop) => stop.string === to.string);
+    return from === undefined || from.place.stop === to.place.stop ? [] : [[from, to]];
   });
+
+/** A note of the system with its stops; one that only sounds on keeps those of its attack. */
+interface Held {
+  readonly note: FingeredNote;
+  readonly stops: readonly DrawnStop[];
+}
+
+/** What joins a note to the one before it on the system. */
+function joinsBetween(before: Held | null, { note, stops }: Held, all: readonly DrawnStop[]): (Shape | null)[] {
+  const attack = note.plan?.attack ?? (note.scene.marks.includes('slide') ? 'scoop' : 'pluck');
+  if (attack === 'scoop') return [staffScoop(note), ...stops.map((to) => tabScoop(before?.stops[0], to))];
+  if (before === null) return [];
+  const pairs = pairsOf(before.stops, stops);
+  if (attack === 'hammer' || attack === 'pull') return pairs.map(([from, to]) => arcBetween(from, to, all));
+  return attack === 'glide' ? [staffSlide(before.note, note), ...pairs.map(([from, to]) => tabSlide(from, to))] : [];
+}
+
+/** Semitones from a stop to that of another note on its string; 0 if it has none there. */
+const wayTo = ({ place }: DrawnStop, other: PlanNote): number =>
+  (other.places.find(({ string }) => string === place.string)?.stop ?? place.stop) - place.stop;
+
+/** An arc reaches so far out of a note to the system before. */
+const halfArcLength = 20;
+
+/** The second half of a join whose first note stands on the system before. */
+function joinsIn({ note, stops }: Held, all: readonly DrawnStop[]): Shape[] {
+  const { plan, before } = note;
+  if (plan === null || before === null) return [];
+  const moved = stops.filter((stop) => wayTo(stop, before) !== 0);
+  if (plan.attack === 'glide') return moved.flatMap((stop) => slideIn(stop, -wayTo(stop, before)));
+  if (plan.attack !== 'hammer' && plan.attack !== 'pull') return [];
+  return moved.map((stop) => halfArc(stop, stop.x - halfArcLength, all));
+}
+
+/** The first half of a join whose second note stands on the next system. */
+function joinsOut({ note, stops }: Held, all: readonly DrawnStop[], right: number): Shape[] {
+  const { after } = note;
+  if (after === null) return [];
+  const moved = stops.filter((stop) => wayTo(stop, after) !== 0);
+  if (after.attack === 'glide') return moved.flatMap((stop) => slideOut(stop, wayTo(stop, after), right));
+  if (after.attack !== 'hammer' && after.attack !== 'pull') return [];
+  return moved.map((stop) => halfArc(stop, right, all));
+}
+
+/** Joins of neighbouring notes of the voice: on the tab where both have stops, on the staff for slides. `right` is where the system ends. */
+export function drawJoins(notes: readonly FingeredNote[], stops: readonly DrawnStop[], right: number): Shape[] {
+  const shapes: (Shape | null)[] = [];
+  let before: Held | null = null;
+  for (const note of notes) {
+    if (note.scene.tied) {
+      // Tied from the system before, it has no stop to start from.
+      before = before === null ? null : { note, stops: before.stops };
+      continue;
+    }
+    const own: Held = { note, stops: stops.filter((stop) => stop.note === note) };
+    shapes.push(...joinsBetween(before, own, stops), ...(before === null ? joinsIn(own, stops) : []));
+    before = own;
+  }
+  if (before !== null) shapes.push(...joinsOut(before, stops, right));
+  return shapes.filter((shape) => shape !== null);
 }

@@ -2,6 +2,7 @@
 import type { Plan, PlanNote, PlanPlace } from '../arrangement/types.ts';
 import type { EngravedHead, EngravedNote, EngravedSystem, SceneNote } from '../engraving/types.ts';
 import type { NoteId, VoiceId } from '../score/types.ts';
+import { furniture, type Meaning } from './make.ts';
 import type { Ink } from './shapes.ts';
 
 export interface FingeredHead {
@@ -16,21 +17,39 @@ export interface FingeredNote {
   readonly scene: SceneNote;
   readonly heads: readonly FingeredHead[];
   readonly plan: PlanNote | null;
-  /** The note before it in the voice, as written. */
+  /** The notes before and after it in the voice, as written; of a note that only sounds on, the one after. */
   readonly before: PlanNote | null;
+  readonly after: PlanNote | null;
   /** Middle of the heads. */
   readonly x: number;
 }
 
-/** A plan by note, each with the note before. */
-export type PlanIndex = ReadonlyMap<NoteId, { readonly plan: PlanNote; readonly before: PlanNote | null }>;
+/** What a plan says of a note, and of the notes before and after it. */
+interface Planned {
+  readonly plan: PlanNote | null;
+  readonly before: PlanNote | null;
+  readonly after: PlanNote | null;
+}
+
+/** A plan by note. */
+export type PlanIndex = ReadonlyMap<NoteId, Planned>;
 
 const indices = new WeakMap<Plan, PlanIndex>();
+
+/** A note and those tied to it, of which the last has the note after. */
+function plannedOf(plan: PlanNote, before: PlanNote | null, after: PlanNote | null): [NoteId, Planned][] {
+  const last = plan.tied.at(-1);
+  if (last === undefined) return [[plan.id, { plan, before, after }]];
+  return [
+    [plan.id, { plan, before, after: null }],
+    [last, { plan: null, before: null, after }],
+  ];
+}
 
 function indexOf(plan: Plan): PlanIndex {
   let index = indices.get(plan);
   if (index === undefined) {
-    index = new Map(plan.notes.map((note, i) => [note.id, { plan: note, before: plan.notes[i - 1] ?? null }]));
+    index = new Map(plan.notes.flatMap((note, i) => plannedOf(note, plan.notes[i - 1] ?? null, plan.notes[i + 1] ?? null)));
     indices.set(plan, index);
   }
   return index;
@@ -61,7 +80,7 @@ export function notesOfVoice(system: EngravedSystem, staff: number, voice: Voice
       return { head, index: at, place: placeOf(found?.plan ?? null, scene, at) };
     });
     const x = heads.reduce((sum, { head }) => sum + head.x, 0) / heads.length;
-    return [{ engraved, scene, heads, plan: found?.plan ?? null, before: found?.before ?? null, x }];
+    return [{ engraved, scene, heads, plan: found?.plan ?? null, before: found?.before ?? null, after: found?.after ?? null, x }];
   });
 }
 
@@ -70,6 +89,13 @@ const fingerMarks = new Set(['0', '1', '2', '3', '4', '5', 'thumb']);
 
 export const pinnedFinger = (scene: SceneNote): string | null => scene.marks.find((mark) => fingerMarks.has(mark)) ?? null;
 export const pinnedString = (scene: SceneNote): string | null => scene.marks.find((mark) => stringMarks.test(mark)) ?? null;
+
+/** What an arc or a slide stands for: it belongs to a note, and is spoken with its stop. */
+export const joinMeaning = (role: 'hammer-arc' | 'slide', { scene }: FingeredNote): Meaning => ({
+  ...furniture(role),
+  source: { from: scene.from, to: scene.to },
+  note: scene.id,
+});
 
 /** Who decided a note's string. */
 export const stringInk = (note: FingeredNote): Ink => (note.plan?.pinned.includes('string') === true ? 'pinned' : 'computed');

@@ -66,7 +66,7 @@ function drawVoice(system: EngravedSystem, tab: PlacedTab, plans: readonly Plan[
   const lines = new Map(system.bars.flatMap(({ staff, x, source }) => (staff === tab.staff && source !== null ? [[source.from, x]] : [])));
   return [
     ...drawTab(system, tab.staff, tab, stops),
-    ...drawJoins(notes, stops),
+    ...drawJoins(notes, stops, system.right),
     ...(stops.length > 0 ? accents : []),
     ...(rhythm === null ? [] : drawRhythm(notes, rhythm, tab.bottom, lines)),
   ];

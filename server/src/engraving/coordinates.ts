@@ -37,15 +37,18 @@ export interface Geometry {
 const topLine = 10;
 const bottomLine = 2;
 
-/** Offset of a pitch as drawn from its position on the staff: clefs other than treble move heads. */
-const headOf = (zero: number, step: number, head: LibRelative): EngravedHead => ({
+/** Offset of a pitch as drawn from its position on the staff: clefs other than treble move heads. `signs` are the accidentals beside it. */
+const headOf = (zero: number, step: number, head: LibRelative, signs: readonly LibRelative[]): EngravedHead => ({
   x: head.x + head.w / 2,
   y: zero - head.pitch * stepHeight,
   width: head.w,
+  left: Math.min(head.x, ...signs.filter(({ pitch, x }) => pitch === head.pitch && x < head.x).map(({ x }) => x)),
   step,
 });
 
 const isGraceHead = (part: LibRelative): boolean => part.type === 'symbol' && part.c?.startsWith('noteheads') === true;
+
+const isAccidental = (part: LibRelative): boolean => part.type === 'symbol' && part.c?.startsWith('accidentals') === true;
 
 function stemOf(element: LibAbsolute): 'up' | 'down' | null {
   const stem = element.children.find((child) => child.type === 'stem');
@@ -58,9 +61,10 @@ function stemOf(element: LibAbsolute): 'up' | 'down' | null {
 function placeNote(element: LibElement, zero: number, at: Pick<PlacedNote, 'staff' | 'layer' | 'index' | 'beam'>): PlacedNote | null {
   const drawn = element.abselem;
   if (drawn === undefined || element.pitches === undefined) return null;
-  const heads = drawn.heads.map((head, i) => headOf(zero, element.pitches![i]?.pitch ?? Number.NaN, head));
+  const signs = drawn.extra.filter(isAccidental);
+  const heads = drawn.heads.map((head, i) => headOf(zero, element.pitches![i]?.pitch ?? Number.NaN, head, signs));
   const graceHeads = drawn.extra.filter(isGraceHead);
-  const graces = graceHeads.map((head, i) => headOf(zero, element.gracenotes?.[i]?.pitch ?? Number.NaN, head));
+  const graces = graceHeads.map((head, i) => headOf(zero, element.gracenotes?.[i]?.pitch ?? Number.NaN, head, signs));
   const whole = heads.length === element.pitches.length && graces.length === (element.gracenotes?.length ?? 0);
   return { ...at, heads, graces, stem: stemOf(drawn), whole };
 }

@@ -99,6 +99,8 @@ export interface EngravedHead {
   readonly x: number;
   readonly y: number;
   readonly width: number;
+  /** Left edge of the head, or of its accidental. */
+  readonly left: number;
   /** Diatonic steps from middle C, as drawn. */
   readonly step: number;
 }

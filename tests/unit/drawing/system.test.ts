@@ -9,10 +9,10 @@ import { sceneOf } from '../../support/page/scenes.ts';
 const studio = nodeStudio();
 const header = 'X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C clef=bass\n';
 
-function drawn(body: string, density: Density = 'all', plans: 'plan' | 'none' = 'plan') {
+function drawn(body: string, density: Density = 'all', plans: 'plan' | 'none' = 'plan', line = 0) {
   const text = header + body;
   const scene = sceneOf(text, 0);
-  const { system } = systemsOf(drawText(text, studio))[0]!;
+  const { system } = systemsOf(drawText(text, studio))[line]!;
   const look: Look = { density, bassVoices: scene.bassVoices };
   const given = plans === 'plan' ? scene.plans! : [];
   return { system, scene, look, given, shapes: drawSystem(system, given, look), tabs: placeTabs(system, given, look) };
@@ -73,6 +73,37 @@ describe('a system', () => {
     const slide = drawn('(A,!slide!B,)A,2|').shapes.filter((shape) => shape.role === 'slide');
     expect(slide.map((shape) => shape.kind)).toEqual(['line', 'line']);
     expect(count(drawn('!>!A,B,A,2|').shapes, 'accent')).toBe(2);
+  });
+
+  it('draws half of a hammer-on or a slide on each side of a line’s end, with a tie between too', () => {
+    const halves = (body: string) =>
+      [0, 1].map((line) => drawn(body, 'all', 'plan', line).shapes.filter(({ role }) => role === 'hammer-arc' || role === 'slide'));
+    const [out, inward] = halves('G,2A,(B,|\nC)B,A,2|');
+    expect([out!.length, inward!.length]).toEqual([1, 1]);
+    expect(halves('G,2A,(A,|\n!slide!B,)B,A,2|').map((half) => half.map(({ kind }) => kind))).toEqual([
+      ['line', 'line'],
+      ['line', 'line'],
+    ]);
+    expect(halves('G,2A,(A,-|\nA,B,)A,2|')[1]).toHaveLength(1);
+    expect(halves('G,2A,A,|\nB,B,A,2|').flat()).toEqual([]);
+  });
+
+  it('arches each string of a double stop, clear of the other number', () => {
+    const { shapes } = drawn('([D,A,]2[E,B,]2)|');
+    const arcs = shapes.flatMap((shape) => (shape.kind === 'path' && shape.role === 'hammer-arc' ? [shape.d] : []));
+    const heights = arcs.map((d) => [...d.matchAll(/[\d.]+ ([\d.]+)/g)].map(([, y]) => Number(y)));
+    const stops = shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'tab-stop' ? [shape] : []));
+    expect(arcs).toHaveLength(2);
+    for (const { y, size } of stops)
+      for (const ys of heights) expect(Math.min(...ys) > y || Math.max(...ys) < y - 0.72 * size, `${ys} through ${y}`).toBe(true);
+  });
+
+  it('stops a slide short of an accidental', () => {
+    const { shapes, system } = drawn('A,2(A,!slide!^A,)|');
+    const slide = shapes.find((shape) => shape.kind === 'line' && shape.role === 'slide')!;
+    const head = system.notes.at(-1)!.heads[0]!;
+    expect(head.left).toBeLessThan(head.x - head.width / 2 - 5);
+    expect(slide.kind === 'line' && slide.x2 < head.left).toBe(true);
   });
 
   it('gives a double stop two stops and a tied note none', () => {
