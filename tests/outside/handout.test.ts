@@ -31,6 +31,21 @@ describe('midiFile, read by @tonejs/midi', () => {
     expect(midi.header.tempos[0]!.bpm).toBeCloseTo(tune.played.tempos[0]!.bpm * toNumber(tune.played.tempos[0]!.beat) * 4, 2);
   });
 
+  it('sounds graces on the beat in time of their own note, a slurred note after them weaker', () => {
+    // 80 ms at 120 quarters a minute are 0.16 quarters, here cut to whole ticks; the second note's grace has half of a sixteenth.
+    const graced = handoutTunes('X:1\nT:G\nM:4/4\nL:1/4\nQ:1/4=120\nK:G clef=bass\n({A,}B,){A,}B,/4z3/4{A,}B,G,|]\n')[0]!;
+    const midi = new Midi(midiFile(graced, { ...practice, countIn: 0 }));
+    const notes = midi.tracks[0]!.notes;
+    const rounded = (ticks: number): number => Math.round((ticks / midi.header.ppq) * 1000) / 1000;
+    expect(notes.map(({ name, ticks, durationTicks }) => `${name} ${rounded(ticks)}+${rounded(durationTicks)}`)).toEqual([
+      ...['A2 0+0.16', 'B2 0.16+0.84'],
+      ...['A2 1+0.125', 'B2 1.125+0.125'],
+      ...['A2 2+0.16', 'B2 2.16+0.84', 'G2 3+1'],
+    ]);
+    expect(notes[1]!.velocity).toBeLessThan(notes[0]!.velocity);
+    expect(notes[3]!.velocity).toBe(notes[2]!.velocity);
+  });
+
   it('counts in a bar less the pickup, and hammered notes are weaker than plucked ones', () => {
     const midi = new Midi(midiFile(handoutTunes(fullTune)[0]!, practice));
     expect(midi.tracks.at(-1)!.notes.map((note) => note.ticks / midi.header.ppq)).toEqual([0, 1, 2]);

@@ -2,6 +2,7 @@
 import { makePlayer } from '../bass/index.ts';
 import type { Setup } from '../bass/types.ts';
 import type { Pin, Player, Task, TaskNote } from '../fingering/types.ts';
+import { LONGEST_GRACE } from '../score/conventions.ts';
 import { toNumber } from '../score/fraction.ts';
 import type { Fraction } from '../score/types.ts';
 import type { BassPart, HeadPin, PartNote } from './types.ts';
@@ -9,8 +10,8 @@ import type { BassPart, HeadPin, PartNote } from './types.ts';
 /** Without a tempo the shapes are judged at an easy pace, eighths of 250 ms (nothing is then judged on time). */
 const untimedQuarter = 500_000;
 
-/** The longest that a grace note may take, in microseconds, from the note it ornaments. Its time is not defined by the standard; assumed. */
-const graceMost = 80_000;
+/** The longest that a grace note may take, in microseconds, from the note it ornaments, as it sounds too. */
+const graceMost = LONGEST_GRACE * 1000;
 
 /** A tempo a part can be measured by: its own, or the easy pace told in the meter's beat. */
 export function measuringTempo(part: BassPart): { readonly beat: Fraction; readonly bpm: number } {

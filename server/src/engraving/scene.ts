@@ -3,6 +3,7 @@ import { chordEvents, droneEvents } from '../score/backing.ts';
 import { barNumber } from '../score/bar-numbers.ts';
 import { type Count, countsOf } from '../score/counting.ts';
 import { toNumber, toText } from '../score/fraction.ts';
+import { withGraces } from '../score/graces.ts';
 import { beatOf } from '../score/meter.ts';
 import { noteValueName } from '../score/note-values.ts';
 import type { Head, Lyric, Mark, Played, Score, ScoreNote, Voice } from '../score/types.ts';
@@ -68,7 +69,7 @@ function countsIn(counts: readonly Count[]): ScenePlayback['counts'] {
 
 /** The tune played out for the page's clock. `sounding` decides the octave; without it pitches are those of the text. */
 export function toScenePlayback(score: Score, played: Played, sounding: Sounding = (_voice, _note, head) => head.midi): ScenePlayback {
-  const events = played.voices.flatMap(({ voice: id, events }) => {
+  const events = withGraces(score, played).flatMap(({ voice: id, events }) => {
     const voice = score.voices.find((each) => each.id === id);
     const notes = new Map((voice?.notes ?? []).map((note) => [note.id, note]));
     return events.flatMap((event) => {
@@ -81,7 +82,7 @@ export function toScenePlayback(score: Score, played: Played, sounding: Sounding
         onset: toNumber(event.onset),
         duration: toNumber(event.duration),
         midi: sounding(voice, note, head),
-        bar: note.bar,
+        bar: (notes.get(note.graceOf ?? event.note) ?? note).bar,
       };
     });
   });

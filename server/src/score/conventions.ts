@@ -17,3 +17,6 @@ export const DEEPEST_TUPLETS = 4;
 
 /** A tune played out is cut off at this many bars of a voice: repeats of repeats could ask for any number. */
 export const MOST_PLAYED_BARS = 20_000;
+
+/** The longest that a grace note sounds, in milliseconds (assumed; the standard leaves it to the program, 4.12). */
+export const LONGEST_GRACE = 80;

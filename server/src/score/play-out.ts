@@ -5,7 +5,7 @@ import type { Fraction, Played, PlayedBar, PlayedEvent, PlayedVoice, Score, Scor
 
 const played = new WeakMap<Score, Played>();
 
-/** The tune as it sounds. The time of grace notes is not defined by the standard: they give no events. */
+/** The tune as it sounds. The time of grace notes is not defined by the standard: they give no events (see `withGraces`). */
 export function playOut(score: Score): Played {
   const known = played.get(score);
   if (known) return known;

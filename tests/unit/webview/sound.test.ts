@@ -72,6 +72,22 @@ describe.skipIf(browserPath === null)('sound', () => {
     });
   });
 
+  describe('of graces', () => {
+    // 0.08 s each; by the plan the notes of a slur after its first are hammered.
+    const graced = sceneOf('X:1\nM:4/4\nL:1/4\nQ:1/4=120\nK:G clef=bass\n({A,}B,){A,}B, ({A,B,}C) G,|]\n', 0);
+
+    it('plucks those that the plan plucks, on the beat, and their notes after them', async () => {
+      const asked = { playback: graced.playback, plans: graced.plans!, seconds: 2.5 };
+      const { onsets } = await heard({ ...asked, options: { ...options, stretch: { from: 0, to: 1 } } });
+      const beats = [0, 0.08, 0.5, 0.58, 1, 1.08, 1.16, 1.5];
+      expect(onsets.map(({ at }) => at / rate)).toEqual(beats.map((beat) => expect.closeTo(beat, 3)));
+      const attacks = graced.plans![0]!.notes.map(({ attack }) => attack);
+      expect(attacks).toEqual(['pluck', 'hammer', 'pluck', 'pluck', 'pluck', 'hammer', 'hammer', 'pluck']);
+      const peaks = (wanted: (attack: string) => boolean): number[] => onsets.filter((_, i) => wanted(attacks[i]!)).map(({ peak }) => peak);
+      expect(Math.max(...peaks((attack) => attack !== 'pluck'))).toBeLessThan(Math.min(...peaks((attack) => attack === 'pluck')));
+    });
+  });
+
   describe('when the tempo changes', () => {
     // Quarters at 180: a third of a second each; the first two bars are the loop.
     const stretch = { from: 0, to: 2 };

@@ -4,6 +4,7 @@ import { type BackingEvent, chordEvents, type Drone, droneEvents } from '../../s
 import { barNumber } from '../../score/bar-numbers.ts';
 import { barOf, beatsIn, type Count, countAt, countsOf, into } from '../../score/counting.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from '../../score/fraction.ts';
+import { withGraces } from '../../score/graces.ts';
 import type { Fraction, NoteId, PlayedEvent, ScoreNote, Voice, VoiceId } from '../../score/types.ts';
 import type { BarRange } from '../bars.ts';
 import { unnamedTempo } from '../practice.ts';
@@ -86,7 +87,7 @@ function passOf(tune: HandoutTune, options: PracticeOptions): Timeline {
   const counts = countsOf(tune.score, tune.played);
   const first = countAt(counts, asked.from);
   const start = countInLength(first, options, asked);
-  const notes = tune.played.voices.flatMap(({ voice, events }) => voiceNotes(tune, voice, events, options));
+  const notes = withGraces(tune.score, tune.played).flatMap(({ voice, events }) => voiceNotes(tune, voice, events, options));
   const inside = <T extends { readonly onset: Fraction }>(events: readonly T[]): readonly T[] =>
     events
       .filter(({ onset }) => compare(onset, asked.from) >= 0 && compare(onset, asked.to) < 0)
