@@ -2,8 +2,12 @@
 
 /** A tune as the player takes it: times in seconds at the tempo asked, count-in included. */
 export interface PlayerTune {
-  /** Onset, duration, frequency in Hz, loudness 0 to 1. */
-  readonly notes: readonly (readonly [number, number, number, number])[];
+  /** Onset, duration, frequency in Hz, loudness 0 to 1, 1 for one that is plucked (0: hammered, pulled or glided into). */
+  readonly notes: readonly (readonly [number, number, number, number, 0 | 1])[];
+  /** Onset, duration, frequencies in Hz. */
+  readonly chords: readonly (readonly [number, number, readonly number[]])[];
+  /** Onset, duration, frequencies of root and fifth in Hz. */
+  readonly drones: readonly (readonly [number, number, readonly number[]])[];
   /** Onset, 1 for a strong click, 1 for one that always sounds (the count-in). */
   readonly clicks: readonly (readonly [number, 0 | 1, 0 | 1])[];
   readonly end: number;
@@ -17,19 +21,32 @@ export const playerScript = `
 const tunes = JSON.parse(document.getElementById('tunes').textContent);
 let audio = null;
 let playing = null;
-function pluck(at, length, frequency, loudness) {
+function string(at, length, frequency, loudness, plucked) {
+  const swell = plucked ? 0.006 : 0.012, bright = plucked ? 8 : 3;
   const tone = audio.createOscillator(), filter = audio.createBiquadFilter(), gain = audio.createGain();
   tone.type = 'triangle';
   tone.frequency.value = frequency;
-  filter.frequency.setValueAtTime(frequency * 8, at);
+  filter.frequency.setValueAtTime(frequency * bright, at);
   filter.frequency.exponentialRampToValueAtTime(frequency * 2, at + 0.4);
   gain.gain.setValueAtTime(0, at);
-  gain.gain.linearRampToValueAtTime(loudness * 0.6, at + 0.006);
-  gain.gain.setTargetAtTime(0, at + 0.006, 0.35);
+  gain.gain.linearRampToValueAtTime(loudness * 0.6, at + swell);
+  gain.gain.setTargetAtTime(0, at + swell, 0.35);
   gain.gain.setTargetAtTime(0, at + length, 0.03);
   tone.connect(filter).connect(gain).connect(audio.destination);
   tone.start(at);
   tone.stop(at + length + 0.3);
+}
+function drone(at, length, frequency, loudness) {
+  const tone = audio.createOscillator(), gain = audio.createGain(), swell = Math.min(0.08, length / 2);
+  tone.type = 'triangle';
+  tone.frequency.value = frequency;
+  gain.gain.setValueAtTime(0, at);
+  gain.gain.linearRampToValueAtTime(loudness, at + swell);
+  gain.gain.setValueAtTime(loudness, at + length - swell);
+  gain.gain.linearRampToValueAtTime(0, at + length);
+  tone.connect(gain).connect(audio.destination);
+  tone.start(at);
+  tone.stop(at + length + 0.01);
 }
 function click(at, strong) {
   const tone = audio.createOscillator(), gain = audio.createGain();
@@ -54,8 +71,11 @@ async function start(form) {
   const tune = tunes[form.dataset.tune];
   const speed = Number(form.elements.speed.value) / 100;
   const octave = form.elements.octave.checked ? 2 : 1;
+  const held = Number(form.elements.drone?.value ?? 0);
   const events = [
-    ...tune.notes.map(([at, length, frequency, loudness]) => [at, (t) => pluck(t, length / speed, frequency * octave, loudness)]),
+    ...tune.notes.map(([at, length, frequency, loudness, plucked]) => [at, (t) => string(t, length / speed, frequency * octave, loudness, plucked)]),
+    ...(form.elements.chords?.checked ? tune.chords : []).map(([at, length, tones]) => [at, (t) => tones.forEach((tone) => string(t, length / speed, tone, 0.3 / tones.length, 0))]),
+    ...(held > 0 ? tune.drones : []).map(([at, length, tones]) => [at, (t) => tones.slice(0, held).forEach((tone) => drone(t, length / speed, tone, 0.1 / held))]),
     ...tune.clicks.filter(([, , always]) => always || form.elements.click.checked).map(([at, strong]) => [at, (t) => click(t, strong)]),
   ].sort((a, b) => a[0] - b[0]);
   const zero = audio.currentTime + 0.1;
