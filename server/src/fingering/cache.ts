@@ -3,6 +3,8 @@
 /** Values by owner and key. When the bound is passed everything is forgotten at once: searches under way keep what they hold, and what is still wanted is soon made again. */
 export interface TableCache {
   readonly maxBytes: number;
+  /** A search begins that may use so much: it is given the room, within the bound, until everything is forgotten after it. */
+  wanted(bytes: number): void;
   /** Estimate of what is held now. */
   bytes(): number;
   /** The store of one owner (a player and a set of limits), made by `make` if it is not there. */
@@ -11,13 +13,19 @@ export interface TableCache {
   grew(bytes: number): void;
 }
 
-/** An empty store that holds about `maxBytes` at most. */
-export function makeTables(maxBytes: number): TableCache {
+/** An empty store that holds about `maxBytes` at most, and no more than `usualBytes` unless a search wants it: what was made for texts that are no longer there is not worth more. */
+export function makeTables(maxBytes: number, usualBytes: number = maxBytes): TableCache {
   let held = 0;
+  let latest = 0;
+  let bound = usualBytes;
   const stores = new Map<string, object>();
   return {
     maxBytes,
     bytes: () => held,
+    wanted: (bytes) => {
+      latest = Math.min(maxBytes, bytes);
+      bound = Math.max(bound, latest);
+    },
     owned: <T extends object>(owner: string, make: () => T): T => {
       const found = stores.get(owner);
       if (found) return found as T;
@@ -27,9 +35,10 @@ export function makeTables(maxBytes: number): TableCache {
     },
     grew: (bytes) => {
       held += bytes;
-      if (held <= maxBytes) return;
+      if (held <= bound) return;
       stores.clear();
       held = 0;
+      bound = Math.max(usualBytes, latest);
     },
   };
 }

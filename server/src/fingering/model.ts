@@ -60,7 +60,11 @@ function makeModel({ player, timed }: Task, cache: TableCache, lifted: Lifted, w
     const way = wayOf(articulation);
     return remembered(tables, `${from.id},${to.id},${way},${passedKey(passed)}`, () => {
       const timing = timingAfter(player.limits, passed);
-      const paired = remembered(pairs, `${from.gripSet.id},${to.gripSet.id},${way}`, () => gripPairs(rules, from, to, way));
+      const paired = remembered(pairs, `${from.gripSet.id},${to.gripSet.id},${way}`, () => {
+        const made = gripPairs(rules, from, to, way);
+        grown(made.hops);
+        return { ...made, costs: grown(made.costs) };
+      });
       const quick = timed === 'judged' && timing.step < player.limits.hop && !lifted.has('hop');
       const moved = timing.available.slice(0, from.freeMost + 1).map(movesFor);
       const pacesOf = new Map<Ease, Int32Array>();

@@ -44,7 +44,8 @@ export function serve(connection: Connection, host: Host): void {
   });
   const views = makeViews();
   const scheduler = makeScheduler(host, (key, problem) => guard.heed(key, () => rethrow(problem)));
-  const tables = makeTables(host.tableBytes);
+  // For hours of typing into tunes of usual length a quarter is enough.
+  const tables = makeTables(host.tableBytes, host.tableBytes / 4);
   const analysis = makeAnalysis(tables);
   const desk = makeDesk({ host, documents, settings, analysis, scheduler, views, push: makePush(connection) });
   const arranging = (uri: string): ArrangeTools => ({ read: readBook, tables, config: settings.of(uri) });
