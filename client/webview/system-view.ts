@@ -71,7 +71,7 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
   /** The wrapper has the picture's proportions, so that the page may leave out what is far from view. */
   function frame(width: number): void {
     const { top, bottom } = extentOf(system, tabs, air);
-    const wide = Math.max(width, system.right) + 2 * margin;
+    const wide = Math.max(width, system.reach) + 2 * margin;
     const box = `${-margin} ${top.toFixed(1)} ${wide.toFixed(1)} ${(bottom - top).toFixed(1)}`;
     // Set again, even the same box would have all of the picture laid out anew.
     if (picture.getAttribute('viewBox') === box) return;

@@ -113,7 +113,7 @@ function tabsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): num
 }
 
 /** Geometry of a kept or fresh drawing with the places of the present text: found again by index, never shifted. */
-function systemOf(parsed: ParsedTune, line: LibLine, { geometry, ink }: DrawnSystem): EngravedSystem {
+function systemOf(parsed: ParsedTune, line: LibLine, { geometry, reach, ink }: DrawnSystem): EngravedSystem {
   const elementAt = (at: { readonly staff: number; readonly layer: number; readonly index: number }) =>
     line.staff![at.staff]!.voices[at.layer]![at.index]!;
   const notes: EngravedNote[] = geometry.notes.flatMap((note) => matchNotes(note, elementAt(note), parsed));
@@ -122,7 +122,7 @@ function systemOf(parsed: ParsedTune, line: LibLine, { geometry, ink }: DrawnSys
     return { staff: bar.staff, x: bar.x, width: bar.width, source: sourceSpan(parsed.text, element.startChar, element.endChar) };
   });
   const staffs = geometry.staffs.map(({ top, bottom }, i) => ({ top, bottom, ink: ink[i]!, voices: staffVoices(parsed, line, i) }));
-  return { left: geometry.left, right: geometry.right, staffs, notes, bars };
+  return { left: geometry.left, right: geometry.right, reach, staffs, notes, bars };
 }
 
 const wordsOf = (line: LibLine): SheetWords | null => {

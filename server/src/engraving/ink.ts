@@ -9,6 +9,8 @@ export interface InkNode {
   readonly textContent: string | null;
   getAttribute?(name: string): string | null;
   setAttribute?(name: string, value: string): void;
+  /** Where the document can measure text. */
+  getBBox?(): { readonly width: number };
 }
 
 interface Box {

@@ -3,6 +3,7 @@ import { type Geometry, geometryOf } from './coordinates.ts';
 import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed.ts';
 import { type InkNode, inkOf } from './ink.ts';
 import { controllerIn, type LibController, type LibTune } from './library.ts';
+import { pullIn } from './overhang.ts';
 import { keepRoomAbove, roomsFor } from './room.ts';
 import { openBrackets } from './tuplets.ts';
 import type { StaffInk } from './types.ts';
@@ -11,6 +12,8 @@ import { keepWordsApart } from './words.ts';
 /** A system as drawn: the picture stands in the host, this is what is known of it. */
 export interface DrawnSystem {
   readonly geometry: Geometry;
+  /** x of the right edge of all that is drawn, words included; at least the width asked for. */
+  readonly reach: number;
   readonly ink: readonly StaffInk[];
   /** What it hands on to the next system. */
   readonly handed: Handed;
@@ -68,7 +71,8 @@ export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNo
   controller.engraveABC(view);
   openBrackets(host, tune.lines[order.line]!.staffGroup!);
   const geometry = geometryOf(tune.lines[order.line]!);
+  const reach = pullIn(host, Math.max(geometry.right, order.width));
   const handed = readHanded(controller, view.formatting);
   cutLoose(controller, view);
-  return { geometry, ink: inkOf(host, geometry.staffs, geometry.borders, order.width), handed };
+  return { geometry, reach, ink: inkOf(host, geometry.staffs, geometry.borders, reach), handed };
 }

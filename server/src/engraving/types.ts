@@ -152,6 +152,8 @@ export interface EngravedStaff {
 export interface EngravedSystem {
   readonly left: number;
   readonly right: number;
+  /** x of the right edge of all that is drawn: words may run over the staff's end. */
+  readonly reach: number;
   readonly staffs: readonly EngravedStaff[];
   readonly notes: readonly EngravedNote[];
   readonly bars: readonly EngravedBar[];

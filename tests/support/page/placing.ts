@@ -23,7 +23,7 @@ export interface Placing {
   /** The least air between two numbers of a string, and between a finger over the staff and a tie or slur of it, in the same px. */
   readonly closest: number;
   readonly fromArc: number;
-  /** Pairs of texts over each other. */
+  /** Pairs of our texts over each other, or over words or heads of the engraving. */
   readonly covered: readonly string[];
 }
 
@@ -56,7 +56,8 @@ export async function placingOf(page: Page, text: string, version: number): Prom
         const { left, right } = element.getBoundingClientRect();
         return (left + right) / 2;
       };
-      const heads = [...system.querySelectorAll('.abcjs-notehead, [data-name="grace"] path')].map(middle);
+      const headElements = [...system.querySelectorAll('.abcjs-notehead, [data-name="grace"] path')];
+      const heads = headElements.map(middle);
       for (const number of system.querySelectorAll('.tab-stop')) {
         const x = middle(number);
         numbers++;
@@ -76,6 +77,15 @@ export async function placingOf(page: Page, text: string, version: number): Prom
           if (apart < 0 && a.top < b.bottom - 0.5 && b.top < a.bottom - 0.5) covered.push(`${a.text} ${b.text}`);
         }
       }
+      const others = [...headElements, ...system.querySelectorAll('.engraving text')].map((element) => {
+        const { left, right, top, bottom } = element.getBoundingClientRect();
+        // A line of words takes more height than its letters.
+        const air = element.localName === 'text' ? (bottom - top) * 0.2 : 0;
+        return { what: element.localName === 'text' ? element.textContent : 'head', left, right, top: top + air, bottom: bottom - air };
+      });
+      for (const a of rows)
+        for (const b of others)
+          if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) covered.push(`${a.text} ${b.what}`);
       for (const arc of system.querySelectorAll<SVGPathElement>('[data-name="slur"], [data-name="tie"]')) {
         const box = arc.getBoundingClientRect();
         const near = rows.filter(({ finger, left, right, top, bottom }) => {

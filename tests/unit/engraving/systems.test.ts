@@ -68,6 +68,30 @@ describe('systems', () => {
     expect(editRandomly(tune, header.length, studio, 7, 6)).toEqual([]);
   });
 
+  it('moves words that would run over the end of their line to the left, and says how far those reach that cannot', () => {
+    const systems = systemsOf(drawText(`${header}G,4 G,4|"^one text and"G,6 "^another, longer by far than the rest"B,2|\nG,8|\n`, studio));
+    const { picture } = systems[0]!.kept;
+    const tags = [...picture.matchAll(/<text[^>]*>/g)].map(([tag]) => tag).filter((tag) => tag.includes('data-name="annotation"'));
+    const places = tags.map((tag) => Number(/ x="([\d.]+)"/.exec(tag)![1]));
+    const last = systems[0]!.system.notes.at(-1)!.heads[0]!.x;
+    expect(places.at(-1)).toBeLessThan(last - 50);
+    expect(systems[0]!.system.reach).toBeLessThan(systems[0]!.system.right + 2);
+    const crowded = systemsOf(
+      drawText(
+        `${header}"^${'a text as long as half the line is '.repeat(2)}"G,6 "^${'and one that finds no room '.repeat(3)}"B,2|\n`,
+        studio,
+      ),
+    );
+    expect(crowded[0]!.system.reach).toBeGreaterThan(crowded[0]!.system.right + 50);
+  });
+
+  it('knows the ink of a line with more notes than it holds', () => {
+    const { system } = systemsOf(drawText(`${header}${'gagagaga|'.repeat(14)}\n`, studio))[0]!;
+    const last = system.notes.at(-1)!.heads[0]!;
+    expect(last.x).toBeGreaterThan(800);
+    expect(system.staffs[0]!.ink.top[Math.round(last.x)]).toBeLessThan(last.y);
+  });
+
   describe('tuplets over the line’s end', () => {
     const crossing = `${header}G,4 G,2 (3C2E2\nG2 C4 C2|(3C2E2G2 (5:4:5CDE\nFG C4|]`;
     const figures = (picture: string): (string | undefined)[] =>

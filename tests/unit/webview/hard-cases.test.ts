@@ -15,6 +15,9 @@ const cases: Readonly<Record<string, string>> = {
   'ties and slurs under and over fingers':
     '!1!A,2-A,2 !4!B,4-|B,4 (!2!C2 !4!D2)|.(G,2 A,2 B,2 C2)|(!1!E,2!4!F,2) (!4!G,2!1!F,2)|(E,,2F,,2) E,,4-|E,,4 (e2f2)|\n' +
     '(g4 f2) d2-|d4 [EA]2-[EA]2|!>!(A,2B,2) !>!.C2 !>!D2|[D,A,]2-[D,A,]2 ([D,B,]2[E,C]2)|.(d2e2f2g2) .(E,,2F,,2G,,2A,,2)|\n',
+  'more than a line holds, with words':
+    '"Gmaj7#11/F#"G,2"Am7b5"B,D "F#m7b5/E"G,B,"Bb7sus4"DG|"C"C2"^with a very long text over it"(EC) A,C"_under the staff, long"EA|\n' +
+    'w:some words to sing here and on-wards__ we go a-long\nw:se-cond verse of words that are length-i-er than the first of them\n',
 };
 
 describe.skipIf(browserPath === null)('hard cases', () => {

@@ -116,7 +116,7 @@ function itemBlock(
   if (item.kind === 'words') return wordsBlock(item.text, item.role === 'subtitle' ? 'serif-bold' : 'serif', width, fonts);
   const marks = printedMarks(item, tune, look);
   // A line too dense for the paper is set smaller, not cut off.
-  const scale = Math.min(unit * set.size, width / item.system.right);
+  const scale = Math.min(unit * set.size, width / item.system.reach);
   return blockOf(fonts, 'system', marks, scale);
 }
 
