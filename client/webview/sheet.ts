@@ -10,6 +10,7 @@ import {
   type SheetWords,
 } from '../../server/src/engraving/index.ts';
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
+import { carriedPlans } from './carried.ts';
 import { html, text } from './dom.ts';
 import { figureWidth } from './figure.ts';
 import { nextTask, painted } from './frame.ts';
@@ -97,9 +98,9 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     const items: SheetItem<SVGGElement>[] = [];
     const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
     const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), studio);
-    const { plans, findings, bassVoices } = next;
+    const { findings, bassVoices } = next;
     const nextDress: Dress = {
-      plans: plans ?? [],
+      plans: next.plans ?? (scene === null ? [] : carriedPlans(scene, dress.plans, next)),
       findings,
       look: { density: look.density, bassVoices, figure: figureWidth() },
       width: staffWidth,

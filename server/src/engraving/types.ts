@@ -48,7 +48,7 @@ export interface Scene {
   readonly notes: readonly SceneNote[];
   /** Ids of the voices that are bass parts. */
   readonly bassVoices: readonly VoiceId[];
-  /** null while the search is under way; a plan message follows. */
+  /** null while the search is under way; a plan message follows. Empty for a tune that is not fingered. */
   readonly plans: readonly Plan[] | null;
   readonly findings: readonly SceneFinding[];
   /** For playback: the tune played out. */

@@ -24,7 +24,7 @@ export function sceneOf(document: OpenDocument, tune: number, revision: Revision
     engraving: prepare(document.book, tune),
     notes: toSceneNotes(score),
     bassVoices: parts.filter((part) => part.kind === 'bass').map((part) => part.voice),
-    plans: state.plan ? plansOf(state.plan) : null,
+    plans: state.plan ? plansOf(state.plan) : state.settled ? [] : null,
     findings: state.findings.map((finding) => sceneFinding(state.part, finding)),
     playback: toScenePlayback(score, playOut(score), soundingIn(parts)),
   };

@@ -183,15 +183,33 @@ describe.skipIf(browserPath === null)('the page', () => {
   });
 
   it('moves nothing when the plan comes late, and touches no system that an edit leaves alone', async () => {
+    const fresh = await openPage(browser);
     const late = { ...sceneOf(tune, 0, 4), plans: null };
-    await show(page, late);
-    const stood = await changesOf(page, () =>
-      send(page, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] }),
+    await show(fresh, late);
+    const stood = await changesOf(fresh, () =>
+      send(fresh, { kind: 'plan', uri: scene.uri, tune: 0, revision: late.revision, plans: scene.plans!, findings: [] }),
     );
     expect(stood.boxes[1]).toEqual(stood.boxes[0]);
     expect(stood.changed).toEqual(['marks 0', 'marks 1']);
-    const edited = await changesOf(page, () => show(page, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5)));
+    const edited = await changesOf(fresh, () => show(fresh, sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 5)));
     expect(new Set(edited.changed)).toEqual(new Set(['engraving 1', 'marks 1']));
+    await fresh.close();
+  });
+
+  it('keeps the numbers of notes that an edit leaves alone until the plan comes, and touches no system but the edited one', async () => {
+    const fresh = await openPage(browser);
+    await show(fresh, sceneOf(tune, 0, 1));
+    const all = await fresh.locator('.tab-stop').count();
+    const now = sceneOf(tune.replace('D,E,F,G,', 'D,E,F,D,'), 0, 2);
+    const edited = await changesOf(fresh, () => show(fresh, { ...now, plans: null }));
+    expect(new Set(edited.changed)).toEqual(new Set(['engraving 1', 'marks 1']));
+    expect(await fresh.locator('.tab-stop').count()).toBe(all - 1);
+    const planned = await changesOf(fresh, () =>
+      send(fresh, { kind: 'plan', uri: now.uri, tune: 0, revision: now.revision, plans: now.plans!, findings: now.findings }),
+    );
+    expect(planned.changed).toContain('marks 1');
+    expect(await fresh.locator('.tab-stop').count()).toBe(all);
+    await fresh.close();
   });
 
   it('shows after edits what a fresh page shows', async () => {
