@@ -29,6 +29,10 @@ export function makeBoard(): BoardPanel {
   const element = html('aside', { class: 'board', 'aria-label': 'Fingerboard' }, picture, words);
   const boards = new WeakMap<Plan, Board>();
   element.hidden = true;
+  // What the panel covers is out of view to all that scrolls, the focus included.
+  new ResizeObserver(() => {
+    document.documentElement.style.scrollPaddingBottom = `${element.offsetHeight}px`;
+  }).observe(element);
 
   function boardFor(plan: Plan): Board {
     let board = boards.get(plan);

@@ -5,6 +5,7 @@ import { makeBoard } from './board.ts';
 import { makeCaretMark } from './caret-mark.ts';
 import { html, text } from './dom.ts';
 import { painted } from './frame.ts';
+import { makeFocusHolder } from './hold-focus.ts';
 import { listen, post, writeState } from './host.ts';
 import { makePlaces } from './places.ts';
 import { makeControls } from './player/controls.ts';
@@ -45,6 +46,7 @@ root.append(controls.element);
 const sheet = makeSheet(root, say);
 const board = makeBoard();
 root.append(board.element);
+const focusHolder = makeFocusHolder(root, () => sheet.views);
 const caret = makeCaretMark(sheet, (note) => board.show(sheet.plans, note));
 
 async function report(what: 'scene' | 'plan', uri: string, revision: Revision, began: number): Promise<void> {
@@ -54,6 +56,7 @@ async function report(what: 'scene' | 'plan', uri: string, revision: Revision, b
 
 function drawn(findings: 'all' | 'some'): void {
   caret.show();
+  focusHolder.mend(sheet.views);
   offerFocus(root);
   const { scene } = sheet;
   if (scene === null) return;

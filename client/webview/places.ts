@@ -40,13 +40,19 @@ function choiceButton(choice: PlaceChoice, choose: () => void): HTMLElement {
   return button;
 }
 
-/** Arrow keys go round the list. */
+/** The choice a key leads to from choice `at` of `count`: arrows and Tab go round, Home and End to the ends; null for any other key. */
+function choiceAfter({ key, shiftKey }: KeyboardEvent, at: number, count: number): number | null {
+  if (key === 'ArrowDown' || (key === 'Tab' && !shiftKey)) return (at + 1) % count;
+  if (key === 'ArrowUp' || key === 'Tab') return (at + count - 1) % count;
+  return key === 'Home' ? 0 : key === 'End' ? count - 1 : null;
+}
+
 function walkList(list: HTMLElement, event: KeyboardEvent): void {
-  const by = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
-  if (by === 0) return;
   const buttons = [...list.querySelectorAll('button')];
   const at = buttons.indexOf(document.activeElement as HTMLButtonElement);
-  buttons[(at + by + buttons.length) % buttons.length]?.focus();
+  const next = buttons.length === 0 ? null : choiceAfter(event, at, buttons.length);
+  if (next === null) return;
+  buttons[next]?.focus();
   event.preventDefault();
 }
 
@@ -75,7 +81,7 @@ export function makePlaces(): Places {
     const empty = html('p', {}, text('There is no other place for this note on this instrument.'));
     const list = html(
       'div',
-      { class: 'places', role: 'dialog', 'aria-label': 'Other places for this note' },
+      { class: 'places', role: 'dialog', 'aria-label': 'Other places for this note', tabindex: -1 },
       ...(buttons.length > 0 ? buttons : [empty]),
     );
     list.addEventListener('keydown', (event) => {
@@ -89,7 +95,7 @@ export function makePlaces(): Places {
     list.style.left = `${Math.max(8, left)}px`;
     list.style.top = `${box.bottom + window.scrollY + 4}px`;
     open = list;
-    buttons[0]?.focus();
+    (buttons[0] ?? list).focus();
   }
 
   return {

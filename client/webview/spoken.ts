@@ -20,7 +20,7 @@ export const markOf = (views: readonly SystemView[], element: Element | null): S
   element === null ? null : (spokenMarks(views).find((mark) => mark.element === element) ?? null);
 
 /** Lets Tab reach one mark: the given one. */
-function giveTabTo(wanted: Element): void {
+export function giveTabTo(wanted: Element): void {
   for (const old of document.querySelectorAll('.marks [tabindex="0"]')) old.setAttribute('tabindex', '-1');
   wanted.setAttribute('tabindex', '0');
 }

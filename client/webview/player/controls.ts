@@ -91,7 +91,8 @@ export function makeControls(player: () => Player, practised: Practised): Contro
     { class: 'advice' },
     text('Step up only what stays easy. Stop on pain, numbness or tingling, and rest; a teacher or clinician decides.'),
   );
-  const row = html('div', { class: 'row' }, play, slower, bpm, faster, beat, html('span', {}, text('Bars')), from, to);
+  const row = html('div', { class: 'row' }, play, slower, bpm, faster, beat);
+  row.append(html('span', {}, text('Bars')), from, html('span', {}, text('to')), to);
   row.append(loop.element, countIn.element, clicks, guide.element, chords.element, drone);
   const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
 

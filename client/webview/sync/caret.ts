@@ -52,9 +52,21 @@ export function markNote(placed: PlacedNote | null, name: 'caret' | 'playing'): 
 const isCalm = (): boolean =>
   window.matchMedia('(prefers-reduced-motion: reduce)').matches || document.body.classList.contains('vscode-reduce-motion');
 
-/** Brings a note's system into view if it is not wholly there; never further than needed. */
-export function reveal(placed: PlacedNote): void {
-  const box = placed.view.element.getBoundingClientRect();
-  if (box.top >= 0 && box.bottom <= window.innerHeight) return;
-  placed.view.element.scrollIntoView({ block: 'nearest', behavior: isCalm() ? 'auto' : 'smooth' });
+/** How far to scroll so that `from` to `to` lies within `least` to `most`; what is larger shows its beginning. */
+function way(from: number, to: number, least: number, most: number): number {
+  if (from < least) return from - least;
+  return to > most ? Math.min(to - most, from - least) : 0;
+}
+
+/** Room to the sides of a note that is brought into view, in pixels. */
+const sideways = 48;
+
+/** Brings a note's system, and on a sheet wider than the panel the note, into view; never further than needed. */
+export function reveal({ view, note }: PlacedNote): void {
+  const { top, bottom } = view.element.getBoundingClientRect();
+  const { x } = new DOMPoint(note.heads[0]?.x ?? 0, 0).matrixTransform(view.picture.getScreenCTM() ?? undefined);
+  const { clientWidth, clientHeight } = document.documentElement;
+  const covered = document.querySelector<HTMLElement>('aside.board')?.offsetHeight ?? 0;
+  const by = { left: way(x - sideways, x + sideways, 0, clientWidth), top: way(top, bottom, 0, clientHeight - covered) };
+  if (by.left !== 0 || by.top !== 0) window.scrollBy({ ...by, behavior: isCalm() ? 'auto' : 'smooth' });
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { posted, send, show, violationsIn } from '../../support/page/acting.ts';
+import { posted, send, show } from '../../support/page/acting.ts';
 import { browserPath, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 import { seeded } from '../../support/random.ts';
@@ -88,13 +88,6 @@ function demoTunes(): [name: string, text: string, tune: number][] {
     );
   });
 }
-
-const themes = {
-  light: '',
-  dark: ':root{--vscode-editor-foreground:#d4d4d4;--vscode-editor-background:#1e1e1e;--vscode-descriptionForeground:#9d9d9d}',
-  'high contrast':
-    ':root{--vscode-editor-foreground:#fff;--vscode-editor-background:#000;--vscode-descriptionForeground:#fff;--vscode-focusBorder:#f38518}',
-};
 
 describe.skipIf(browserPath === null)('the page', () => {
   let browser: Browser;
@@ -250,31 +243,5 @@ describe.skipIf(browserPath === null)('the page', () => {
     await narrow.close();
     expect(texts.flat().length).toBeGreaterThan(5);
     expect(texts.flatMap(touching)).toEqual([]);
-  });
-
-  it('gives computed places full ink where the system chooses the colours', async () => {
-    const forced = await openPage(browser);
-    await forced.emulateMedia({ forcedColors: 'active' });
-    await show(forced, scene);
-    const looks = await forced.evaluate(() => {
-      const look = (element: Element) => getComputedStyle(element);
-      const { color } = look(document.body);
-      return [...document.querySelectorAll('.marks text.computed')].map((text) => ({
-        full: look(text).fill === color,
-        weight: look(text).fontWeight,
-      }));
-    });
-    await forced.close();
-    expect(looks.length).toBeGreaterThan(0);
-    expect(looks.every(({ full, weight }) => full && weight === '400')).toBe(true);
-  });
-
-  it.each(Object.entries(themes))('has nothing that stands in a reader’s way: %s', async (_name, style) => {
-    const themed = await openPage(browser, { style });
-    await show(themed, scene);
-    await send(themed, { kind: 'caret', uri: scene.uri, tune: 0, offset: tune.indexOf('E,'), revision: scene.revision, reveal: 'mark' });
-    const violations = await violationsIn(themed);
-    await themed.close();
-    expect(violations).toEqual([]);
   });
 });
