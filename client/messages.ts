@@ -44,6 +44,8 @@ export type ToPage =
       readonly choices: readonly PlaceChoice[];
     }
   | { readonly kind: 'play'; readonly action: 'toggle' | 'stop' }
+  /** Notes of the recorded bass, by their MIDI number; none if they cannot be read. */
+  | { readonly kind: 'samples'; readonly samples: readonly { readonly root: number; readonly bytes: Uint8Array }[] }
   /** How a file was practised last; sent before its first scene. */
   | { readonly kind: 'practice'; readonly uri: string; readonly practice: Practice };
 
@@ -101,6 +103,8 @@ export type FromPage =
       readonly choice: PlaceChoice;
       readonly revision: Revision;
     }
+  /** The page is about to play and wants the recorded bass. */
+  | { readonly kind: 'ask-samples'; readonly roots: readonly number[] }
   /** The reader has set the controls for a file. */
   | { readonly kind: 'practice'; readonly uri: string; readonly practice: Practice }
   | { readonly kind: 'failed'; readonly where: string; readonly message: string };

@@ -11,6 +11,7 @@ import { makePlaces } from './places.ts';
 import { makeControls } from './player/controls.ts';
 import { makePlayer } from './player/player.ts';
 import { makePractised } from './player/practised.ts';
+import { sampleRoots } from './player/samples.ts';
 import { makeSheet } from './sheet.ts';
 import { markOf, offerFocus, type SpokenMark, walk, wayOf } from './spoken.ts';
 import { markNote, notesOn, reveal } from './sync/caret.ts';
@@ -30,16 +31,17 @@ const say = (message: string | null): void => {
 };
 
 const places = makePlaces();
-const player = makePlayer(
-  (note) => {
+const player = makePlayer({
+  onNote: (note) => {
     const placed = notesOn(sheet.views).find(({ scene }) => scene.id === note) ?? null;
     markNote(placed, 'playing');
     if (placed === null) return;
     board.show(sheet.plans, note);
     reveal(placed);
   },
-  () => controls.ended(),
-);
+  onEnd: () => controls.ended(),
+  onSamplesWanted: () => post({ kind: 'ask-samples', roots: sampleRoots }),
+});
 const practised = makePractised();
 const controls = makeControls(() => player, practised);
 root.append(controls.element);
@@ -123,6 +125,9 @@ function take(message: ToPage): void {
     case 'play':
       if (message.action === 'stop') controls.stop();
       else controls.toggle();
+      return;
+    case 'samples':
+      player.takeSamples(message.samples);
       return;
     case 'practice':
       practised.recall(message.uri, message.practice);

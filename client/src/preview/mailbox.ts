@@ -59,6 +59,7 @@ export function makeMailbox(send: (message: ToPage) => void): Mailbox {
           break;
         case 'places':
         case 'play':
+        case 'samples':
         case 'practice':
           if (state !== 'loading') send(message);
           break;

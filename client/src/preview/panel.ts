@@ -17,6 +17,7 @@ import { pageHtml } from './html.ts';
 import { type Mailbox, makeMailbox } from './mailbox.ts';
 import type { PracticeStore } from './practices.ts';
 import type { Revisions } from './revisions.ts';
+import { samplesOf } from './samples.ts';
 import { lookOf } from './settings.ts';
 
 /** Scenes whose clicks can still be placed: a page is at most a few behind. */
@@ -176,6 +177,9 @@ function heed(message: FromPage, { sheet, state, mailbox, tools, remind, ask }: 
       return;
     case 'choose':
       void choose(message, tools.line);
+      return;
+    case 'ask-samples':
+      void samplesOf(tools.extension, message.roots).then((samples) => mailbox.post(samples));
       return;
     case 'practice':
       tools.practices.keep(message.uri, message.practice);

@@ -31,6 +31,8 @@ export type Sound = { readonly at: number; readonly place: number } & (
       readonly midi: number;
       readonly loudness: number;
       readonly attack: 'pluck' | 'slur';
+      /** Whether a bass plays it. */
+      readonly part: 'bass' | 'other';
       readonly note: NoteId;
     }
   | {
@@ -146,6 +148,7 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
     if (event.onset < stretch.from - 1e-9 || event.onset >= stretch.to - 1e-9) continue;
     const slur = isSlurred(attacks.get(event.note));
     const loudness = slur ? slurred : plucked;
+    const part = options.bassVoices.includes(event.voice) ? 'bass' : 'other';
     const note: Sound = {
       kind: 'note',
       at: at(event.onset),
@@ -154,10 +157,11 @@ export function planPlaying(playback: ScenePlayback, plans: readonly Plan[], opt
       midi: event.midi,
       loudness,
       attack: slur ? 'slur' : 'pluck',
+      part,
       note: event.note,
     };
     sounds.push(note);
-    if (options.guide === 'octave' && options.bassVoices.includes(event.voice)) {
+    if (options.guide === 'octave' && part === 'bass') {
       sounds.push({ ...note, midi: event.midi + 12, loudness: loudness * guideLoudness });
     }
   }

@@ -2,6 +2,7 @@
 import type { NoteId } from '../../../server/src/score/types.ts';
 import type { PlayPlan } from './plan.ts';
 import { interval, makeRun, type Run } from './run.ts';
+import { decodeSamples, type RawSample, type Sample } from './samples.ts';
 import { type Instrument, makeInstrument } from './voice.ts';
 
 export interface Player {
@@ -9,32 +10,62 @@ export interface Player {
   /** Another tempo, other clicks: without a gap. */
   change(plan: PlayPlan): void;
   stop(): void;
+  /** The recorded bass that was asked for. */
+  takeSamples(raw: readonly RawSample[]): void;
   readonly playing: boolean;
+}
+
+/** What the player tells the page. */
+export interface Listener {
+  /** Each note as it sounds, null at the end. */
+  onNote(note: NoteId | null): void;
+  /** The playing has ended, by itself or by stop. */
+  onEnd(): void;
+  /** The recorded bass is wanted; asked once, before the first sound. */
+  onSamplesWanted(): void;
 }
 
 /** Seconds from the click to the first sound. */
 const leadIn = 0.08;
+/** Milliseconds for which the first sound waits for the recorded bass; after that the calculated one plays until the next start. */
+const patience = 800;
 
-/** `onNote` is told each note as it sounds, null at the end; `onEnd` when the playing ends by itself or by stop. */
-export function makePlayer(onNote: (note: NoteId | null) => void, onEnd: () => void): Player {
+export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player {
   let context: AudioContext | null = null;
   let instrument: Instrument | null = null;
   let run: Run | null = null;
+  /** What is to be played once the samples are there, or patience is at its end. */
+  let wanted: { plan: PlayPlan; readonly repeat: 'once' | 'loop' } | null = null;
+  let samples: 'unasked' | 'asked' | readonly Sample[] = 'unasked';
   let timer: number | null = null;
   let coming: { readonly note: NoteId; readonly time: number }[] = [];
   let frame: number | null = null;
 
+  const playing = (): boolean => run !== null || wanted !== null;
+
   function stop(): void {
-    if (run === null) return;
+    if (!playing()) return;
     if (timer !== null) window.clearInterval(timer);
     if (frame !== null) cancelAnimationFrame(frame);
     timer = null;
     frame = null;
     run = null;
+    wanted = null;
     coming = [];
     instrument?.stop();
     onNote(null);
     onEnd();
+  }
+
+  function begin(): void {
+    if (context === null || wanted === null) return;
+    const { plan, repeat } = wanted;
+    wanted = null;
+    instrument = makeInstrument(context, typeof samples === 'string' ? [] : samples);
+    run = makeRun(instrument, plan, context.currentTime + leadIn, repeat);
+    pump();
+    timer = window.setInterval(pump, interval * 1000);
+    frame = requestAnimationFrame(follow);
   }
 
   function pump(): void {
@@ -60,17 +91,29 @@ export function makePlayer(onNote: (note: NoteId | null) => void, onEnd: () => v
     start(plan, repeat) {
       stop();
       context ??= new AudioContext();
-      instrument ??= makeInstrument(context);
       void context.resume();
-      run = makeRun(instrument, plan, context.currentTime + leadIn, repeat);
-      pump();
-      timer = window.setInterval(pump, interval * 1000);
-      frame = requestAnimationFrame(follow);
+      wanted = { plan, repeat };
+      const mine = wanted;
+      if (samples === 'unasked') {
+        samples = 'asked';
+        onSamplesWanted();
+        window.setTimeout(() => wanted === mine && begin(), patience);
+      } else begin();
     },
-    change: (plan) => run?.change(plan),
+    change(plan) {
+      if (wanted !== null) wanted.plan = plan;
+      else run?.change(plan);
+    },
     stop,
+    takeSamples(raw) {
+      if (context === null) return;
+      void decodeSamples(context, raw).then((decoded) => {
+        samples = decoded;
+        begin();
+      });
+    },
     get playing() {
-      return run !== null;
+      return playing();
     },
   };
 }

@@ -1,6 +1,7 @@
 // Puts planned sounds on an audio clock: plucked notes and clicks.
 import type { Given } from './clock.ts';
 import type { Sound } from './plan.ts';
+import { recordedNote, type Sample } from './samples.ts';
 import { frequencyOf, pluckedString } from './string.ts';
 
 /** Seconds of ring that are calculated for a string; what lasts longer has faded. */
@@ -35,6 +36,15 @@ export interface Instrument {
   stop(): void;
 }
 
+/** What makes a sound, and its way to the gain that shapes it. */
+export interface Tone {
+  readonly source: AudioScheduledSourceNode;
+  readonly output: AudioNode;
+  start(time: number): void;
+}
+
+const plain = (source: AudioScheduledSourceNode): Tone => ({ source, output: source, start: (time) => source.start(time) });
+
 interface Ringing {
   readonly source: AudioScheduledSourceNode;
   readonly gain: AudioParam;
@@ -46,7 +56,8 @@ interface Ringing {
   fade: number;
 }
 
-export function makeInstrument(context: BaseAudioContext): Instrument {
+/** Notes of a bass are played from `samples`, or from a calculated string where there are none; all others from strings. */
+export function makeInstrument(context: BaseAudioContext, samples: readonly Sample[]): Instrument {
   const strings = new Map<number, AudioBuffer>();
   const sounding = new Set<AudioScheduledSourceNode>();
   const ringing = new Map<Sound, Ringing>();
@@ -62,24 +73,24 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     return buffer;
   }
 
-  function start(sound: Sound, source: AudioScheduledSourceNode, gain: GainNode, time: number): void {
-    source.connect(gain).connect(context.destination);
+  function start(sound: Sound, { source, output, start: begin }: Tone, gain: GainNode, time: number): void {
+    output.connect(gain).connect(context.destination);
     sounding.add(source);
     source.onended = () => {
       sounding.delete(source);
       ringing.delete(sound);
     };
-    source.start(time);
+    begin(time);
   }
 
   /** From nothing to its loudness in `swell`, and back in `fading` before its end. */
-  function shaped(sound: Exclude<Sound, { kind: 'click' }>, source: AudioScheduledSourceNode, { time, end }: Span, shape: Shape): void {
+  function shaped(sound: Exclude<Sound, { kind: 'click' }>, tone: Tone, { time, end }: Span, shape: Shape): void {
     const gain = context.createGain();
     gain.gain.setValueAtTime(0, time);
     gain.gain.linearRampToValueAtTime(sound.loudness, time + shape.swell);
-    start(sound, source, gain, time);
+    start(sound, tone, gain, time);
     const { loudness } = sound;
-    ringing.set(sound, { source, gain: gain.gain, loudness, full: time + shape.full, fading: shape.fading, fade: end });
+    ringing.set(sound, { source: tone.source, gain: gain.gain, loudness, full: time + shape.full, fading: shape.fading, fade: end });
     endAt(ringing.get(sound)!, end);
   }
 
@@ -90,11 +101,18 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     sound.source.stop(Math.max(sound.fade + 0.001, end) + 0.01);
   }
 
-  /** A string; a chord's tone is one without its pluck. */
-  function string(sound: Exclude<Sound, { kind: 'click' }>, span: Span, attack: 'pluck' | 'slur'): void {
+  function calculated(midi: number): Tone {
     const source = context.createBufferSource();
-    source.buffer = stringOf(sound.midi);
-    shaped(sound, source, span, { swell: attack === 'slur' ? slurStart : pluckStart, full: slurStart + 0.001, fading: damping });
+    source.buffer = stringOf(midi);
+    return plain(source);
+  }
+
+  /** A plucked note, or one without its pluck; a chord's tone is one of those. */
+  function plucked(sound: Exclude<Sound, { kind: 'click' }>, span: Span): void {
+    const attack = sound.kind === 'note' ? sound.attack : 'slur';
+    const recorded = sound.kind === 'note' && sound.part === 'bass' && samples.length > 0;
+    const tone = recorded ? recordedNote(context, samples, sound, span.time) : calculated(sound.midi);
+    shaped(sound, tone, span, { swell: attack === 'slur' ? slurStart : pluckStart, full: slurStart + 0.001, fading: damping });
   }
 
   function drone(sound: Extract<Sound, { kind: 'backing' }>, span: Span): void {
@@ -102,7 +120,7 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     source.type = 'triangle';
     source.frequency.value = frequencyOf(sound.midi);
     const swell = Math.min(droneSwell, (span.end - span.time) / 2);
-    shaped(sound, source, span, { swell, full: swell, fading: swell });
+    shaped(sound, plain(source), span, { swell, full: swell, fading: swell });
   }
 
   function click(sound: Extract<Sound, { kind: 'click' }>, time: number): void {
@@ -111,7 +129,7 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     const gain = context.createGain();
     gain.gain.setValueAtTime(0.25, time);
     gain.gain.exponentialRampToValueAtTime(0.001, time + clickLength);
-    start(sound, source, gain, time);
+    start(sound, plain(source), gain, time);
     source.stop(time + clickLength);
   }
 
@@ -119,9 +137,9 @@ export function makeInstrument(context: BaseAudioContext): Instrument {
     play({ sound, time, end }) {
       switch (sound.kind) {
         case 'note':
-          return string(sound, { time, end }, sound.attack);
+          return plucked(sound, { time, end });
         case 'backing':
-          return sound.voice === 'chord' ? string(sound, { time, end }, 'slur') : drone(sound, { time, end });
+          return sound.voice === 'chord' ? plucked(sound, { time, end }) : drone(sound, { time, end });
         case 'click':
           return click(sound, time);
       }

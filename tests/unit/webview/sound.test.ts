@@ -1,14 +1,21 @@
 // What is heard, sample by sample: the page's own player rendered on an offline clock in a browser.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type PlayOptions, planPlaying } from '../../../client/webview/player/plan.ts';
 import { ahead, interval } from '../../../client/webview/player/run.ts';
+import { sampleRoots } from '../../../client/webview/player/samples.ts';
 import { secondsAt } from '../../../client/webview/player/time.ts';
 import { browserPath, bundled, openPage, startBrowser } from '../../support/page/browser.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 import type { Heard, Session } from '../../support/page/sound.ts';
 
 const rate = 44_100;
+const samples = sampleRoots.map((root) => ({
+  root,
+  base64: readFileSync(join(import.meta.dirname, `../../../media/bass/${root}.ogg`)).toString('base64'),
+}));
 const tune = 'X:1\nM:4/4\nL:1/4\nQ:1/4=180\nP:ABA\nK:G clef=bass\nP:A\n|:G,B,DG,|1 (A,B,)G,2:|2 G,4||\nP:B\nD,E,F,G,|]\n';
 
 /** A tempo chosen while it plays: when, in seconds, and as which share of the tune's own. */
@@ -39,7 +46,17 @@ describe.skipIf(browserPath === null)('sound', () => {
     drone: 'none',
   };
   const heard = (session: Partial<Session>): Promise<Heard> => {
-    const whole: Session = { playback, plans: plans!, options, repeat: 'once', lengths: 'short', changes: [], seconds: 10, ...session };
+    const whole: Session = {
+      playback,
+      plans: plans!,
+      options,
+      repeat: 'once',
+      lengths: 'short',
+      changes: [],
+      seconds: 10,
+      samples: [],
+      ...session,
+    };
     return page.evaluate((asked) => (window as unknown as { heardIn(session: Session): Promise<Heard> }).heardIn(asked), whole);
   };
   /** A note's first sample is nothing, for it swells from there: the next one is heard. */
@@ -85,6 +102,60 @@ describe.skipIf(browserPath === null)('sound', () => {
       expect(attacks).toEqual(['pluck', 'hammer', 'pluck', 'pluck', 'pluck', 'hammer', 'hammer', 'pluck']);
       const peaks = (wanted: (attack: string) => boolean): number[] => onsets.filter((_, i) => wanted(attacks[i]!)).map(({ peak }) => peak);
       expect(Math.max(...peaks((attack) => attack !== 'pluck'))).toBeLessThan(Math.min(...peaks((attack) => attack === 'pluck')));
+    });
+  });
+
+  describe('of the recorded bass', () => {
+    const lasting = (share: number): number => secondsAt(playback, playback.end) / share + 0.5;
+    const note = (midi: number): Partial<Session> => {
+      const event = { note: 0, voice: '1', onset: 0, duration: 2, midi, bar: 0 };
+      return { playback: { ...playback, tempos: [], events: [event], end: 2 }, plans: [], lengths: 'full', seconds: 4, samples };
+    };
+
+    it.each([0.5, 0.83, 1])('begins each note within one sample of its time, at %f of the tempo', async (share) => {
+      const wanted = playback.events.map((event) => secondsAt(playback, event.onset) / share);
+      expectOnsets(await heard({ options: { ...options, share }, seconds: lasting(share), samples }), wanted);
+    });
+
+    it('is recorded: another sound than the calculated string', async () => {
+      const peaks = async (given: Session['samples']) => (await heard({ seconds: 2, samples: given })).onsets.map(({ peak }) => peak);
+      expect(await peaks(samples)).not.toEqual(await peaks([]));
+    });
+
+    it('plays hammered notes quieter', async () => {
+      const { onsets } = await heard({ lengths: 'short', seconds: lasting(1), samples });
+      const attacks = planPlaying(playback, plans!, options).sounds.flatMap((sound) => (sound.kind === 'note' ? [sound.attack] : []));
+      const loudest = (attack: 'pluck' | 'slur') => onsets.filter((_, i) => attacks[i] === attack).map(({ peak }) => peak);
+      expect(Math.max(...loudest('slur'))).toBeLessThan(Math.max(...loudest('pluck')));
+    });
+
+    // From C1 of an extended low string to G4, the top of the board, by equal temperament on A4 = 440 Hz.
+    it.each([24, 28, 31, 33, 36, 38, 40, 43, 45, 48, 50, 52, 55, 58, 62, 65, 67])('is in tune to six cents: MIDI %i', async (midi) => {
+      const wanted = 440 * 2 ** ((midi - 69) / 12);
+      const whole = {
+        plans: [],
+        options: { ...options, stretch: { from: 0, to: 2 } },
+        repeat: 'once',
+        changes: [],
+        ...note(midi),
+      } as Session;
+      const found = await page.evaluate(
+        ([asked, expected]) => (window as unknown as { pitchOf(session: Session, hz: number): Promise<number> }).pitchOf(asked, expected),
+        [whole, wanted] as const,
+      );
+      expect(Math.abs(1200 * Math.log2(found / wanted))).toBeLessThan(6);
+    });
+
+    it.each([28, 43, 60])('rings through a long note: MIDI %i', async (midi) => {
+      const { onsets, silence } = await heard({ ...note(midi), options: { ...options, stretch: { from: 0, to: 2 } } });
+      expect(onsets).toHaveLength(1);
+      expect(silence).toBeLessThan(0.002);
+    });
+
+    it('gives way to the calculated string where a sample cannot be decoded', async () => {
+      const broken = samples.map((each, i) => (i === 3 ? { ...each, base64: btoa('no sound at all') } : each));
+      const { onsets } = await heard({ seconds: 2, samples: broken });
+      expect(onsets).toEqual((await heard({ seconds: 2 })).onsets);
     });
   });
 
