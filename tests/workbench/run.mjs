@@ -6,6 +6,7 @@ import { clicks } from './clicks.mjs';
 import { firstTune } from './first-tune.mjs';
 import { hardText } from './hard-text.mjs';
 import { host } from './host.mjs';
+import { keyboard } from './keyboard.mjs';
 import { lastCommit } from './last-commit.mjs';
 import { newBook } from './new-book.mjs';
 import { packaged } from './packaged.mjs';
@@ -17,7 +18,7 @@ import { versions } from './versions.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, newBook, hardText, clicks, sheets, lastCommit, versions, host, web, packaged };
+const stories = { firstTune, newBook, hardText, clicks, sheets, keyboard, lastCommit, versions, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };
