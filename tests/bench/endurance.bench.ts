@@ -7,23 +7,17 @@ import { makeRevisions } from '../../client/src/preview/revisions.ts';
 import type { FromServer } from '../../server/src/wire/protocol.ts';
 import { type Memory, ownMemory, told, verdict } from '../support/endurance/memory.ts';
 import { type ServerProcess, serverBuilt, startServer } from '../support/endurance/server.ts';
-import { typing } from '../support/endurance/typist.ts';
+import { tuneOf, typing } from '../support/endurance/typist.ts';
 import { browserPath, openPage, startBrowser } from '../support/page/browser.ts';
 import { seeded } from '../support/random.ts';
 
 const [seed = 1, keys = 5400, bars = 64] = process.argv.slice(2).map(Number);
-const samples = 12;
+const samples = 36;
 /** Keys that come faster than the sheet is drawn; then the player looks up. */
 const burst = 8;
 const uri = 'file:///endurance.abc';
 const view = 'sheet';
 const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
-
-function tune(): { readonly text: string; readonly body: number } {
-  const header = 'X:1\nT:Endurance\nM:4/4\nL:1/8\nQ:1/4=100\nK:G clef=bass\n';
-  const four = ['G,2B,D G,B,DG', 'C2EC A,CEA', 'D2F,A, D,E,F,A,', 'G,4 B,2D2'];
-  return { text: header + `${four.join('|')}|\n`.repeat(bars / 4), body: header.length };
-}
 
 const processes = ['page', 'host', 'server'] as const;
 
@@ -103,7 +97,7 @@ async function makeHost(server: ServerProcess, page: Page) {
 async function run(page: Page, server: ServerProcess): Promise<void> {
   const host = await makeHost(server, page);
   const cdp = await page.context().newCDPSession(page);
-  const { text, body } = tune();
+  const { text, body } = tuneOf(bars);
   const heaps = async (): Promise<Heaps> => {
     await cdp.send('HeapProfiler.collectGarbage');
     const { usedSize, embedderHeapUsedSize, backingStorageSize } = await cdp.send('Runtime.getHeapUsage');

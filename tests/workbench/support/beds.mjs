@@ -28,9 +28,9 @@ export function demoFolder(name) {
   return folder;
 }
 
-/** Opens `folder` with the extension from the checkout; a test suite for the extension host runs if one is named. */
-export async function bedOfCheckout(browser, name, folder, { suite = null, settings = {} } = {}) {
-  const bed = await startBed(join(scratch, name, 'data'), { seconds: 600, settings });
+/** Opens `folder` with the extension from the checkout; a test suite for the extension host runs if one is named. All ends after `seconds`. */
+export async function bedOfCheckout(browser, name, folder, { suite = null, settings = {}, seconds = 600 } = {}) {
+  const bed = await startBed(join(scratch, name, 'data'), { seconds, settings });
   const payload = [['extensionDevelopmentPath', `vscode-remote://${bed.authority}${root}`]];
   if (suite !== null) payload.push(['extensionTestsPath', `vscode-remote://${bed.authority}${suite}`]);
   return opened(browser, bed, folder, payload);
