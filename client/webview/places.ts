@@ -56,6 +56,20 @@ function walkList(list: HTMLElement, event: KeyboardEvent): void {
   event.preventDefault();
 }
 
+/** Air between a list and what it belongs to, and the window's edge, in pixels. */
+const air = 4;
+
+/** Puts a list under its note, or over it where there is more room; within the window from side to side. */
+function place(list: HTMLElement, note: DOMRect): void {
+  const { clientWidth, clientHeight } = document.documentElement;
+  const below = note.bottom + air;
+  const above = note.top - air - list.offsetHeight;
+  const top = below + list.offsetHeight > clientHeight && above >= 0 ? above : below;
+  const left = Math.max(2 * air, Math.min(note.left, clientWidth - list.offsetWidth - 2 * air));
+  list.style.left = `${left + window.scrollX}px`;
+  list.style.top = `${top + window.scrollY}px`;
+}
+
 export function makePlaces(): Places {
   let asked: Asked | null = null;
   let open: HTMLElement | null = null;
@@ -89,11 +103,8 @@ export function makePlaces(): Places {
       else walkList(list, event);
       event.stopPropagation();
     });
-    const box = question.anchor.getBoundingClientRect();
     document.body.append(list);
-    const left = Math.min(box.left + window.scrollX, window.scrollX + document.documentElement.clientWidth - list.offsetWidth - 8);
-    list.style.left = `${Math.max(8, left)}px`;
-    list.style.top = `${box.bottom + window.scrollY + 4}px`;
+    place(list, question.anchor.getBoundingClientRect());
     open = list;
     (buttons[0] ?? list).focus();
   }

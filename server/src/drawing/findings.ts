@@ -7,18 +7,24 @@ import { highestInk } from './skyline.ts';
 export type FindingShape = Extract<Shape, { kind: 'rect' }> & { readonly severity: SceneFinding['severity'] };
 
 const beside = 7;
+/** Beyond the middle of a head above or below the staff. */
+const overHead = 7;
+const overTab = 7;
 
 interface Run {
   readonly staff: number;
   readonly from: number;
   readonly to: number;
+  /** y of the highest and the lowest head. */
+  readonly high: number;
+  readonly low: number;
 }
 
 /** Stretches of x of a staff, with no other note of the voice between, that a finding covers. */
 function runsOf(system: EngravedSystem, finding: SceneFinding): Run[] {
   const covered = new Set(finding.notes);
   const runs: Run[] = [];
-  let run: { staff: number; from: number; to: number } | null = null;
+  let run: { -readonly [K in keyof Run]: Run[K] } | null = null;
   for (const note of system.notes) {
     const x = note.heads[0]?.x;
     if (x === undefined || note.match === null) continue;
@@ -27,9 +33,14 @@ function runsOf(system: EngravedSystem, finding: SceneFinding): Run[] {
       continue;
     }
     if (run === null || run.staff !== note.staff) {
-      run = { staff: note.staff, from: x - beside, to: x + beside };
+      run = { staff: note.staff, from: x - beside, to: x + beside, high: Number.POSITIVE_INFINITY, low: Number.NEGATIVE_INFINITY };
       runs.push(run);
-    } else run.to = Math.max(run.to, x + beside);
+    }
+    run.to = Math.max(run.to, x + beside);
+    for (const { y } of note.heads) {
+      run.high = Math.min(run.high, y);
+      run.low = Math.max(run.low, y);
+    }
   }
   return runs;
 }
@@ -41,7 +52,7 @@ export function drawFindings(
   tabs: readonly ({ readonly top: number; readonly bottom: number } | null)[],
 ): readonly FindingShape[] {
   return findings.flatMap((finding) =>
-    runsOf(system, finding).flatMap(({ staff, from, to }): FindingShape[] => {
+    runsOf(system, finding).flatMap(({ staff, from, to, high, low }): FindingShape[] => {
       const { top, bottom, ink } = system.staffs[staff]!;
       const tab = tabs[staff] ?? null;
       const band = (y1: number, y2: number): FindingShape => ({
@@ -57,8 +68,10 @@ export function drawFindings(
         w: to - from,
         h: y2 - y1,
       });
-      const onStaff = band(Math.max(top - 14, highestInk(ink, top)), bottom + 10);
-      return tab === null ? [onStaff] : [onStaff, band(tab.top - 7, tab.bottom + 7)];
+      const highest = Math.min(Math.max(top - 14, highestInk(ink, top)), high - overHead);
+      const lowest = Math.max(bottom + 10, low + overHead);
+      if (tab === null) return [band(highest, lowest)];
+      return [band(highest, Math.min(lowest, tab.top - overTab)), band(tab.top - overTab, tab.bottom + overTab)];
     }),
   );
 }

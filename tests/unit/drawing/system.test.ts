@@ -143,4 +143,16 @@ describe('a system', () => {
     expect(bands[0]!.x).toBeLessThan(b);
     expect(bands[0]!.x + bands[0]!.w).toBeGreaterThan(c);
   });
+
+  it('marks a finding of a note far from the staff around its head, clear of the tab', () => {
+    for (const music of ['G,C,,,|', "G,c'|"]) {
+      const { system, tabs, scene } = drawn(music);
+      const finding = { from: 0, to: 1, code: 'range', severity: 'error', message: 'Out.', notes: [scene.notes[1]!.id] } as const;
+      const [onStaff, onTab] = drawFindings(system, [finding], [tabs[0]!]);
+      const { y } = system.notes[1]!.heads[0]!;
+      expect(onStaff!.y).toBeLessThan(y - 4);
+      expect(onStaff!.y + onStaff!.h).toBeGreaterThan(y + 4);
+      expect(onStaff!.y + onStaff!.h).toBeLessThanOrEqual(onTab!.y);
+    }
+  });
 });

@@ -203,6 +203,29 @@ describe.skipIf(browserPath === null)('the page by keyboard alone', () => {
     await zoomed.close();
   });
 
+  it('keeps a long list of places in the window, over a note that stands low, and the choice in focus in sight', async () => {
+    const low = await openPage(browser, { width: 500 });
+    await low.setViewportSize({ width: 500, height: 400 });
+    await show(low, scene);
+    await press(low, ...Array(controls.length + 1).fill('Tab'), 'ArrowDown');
+    const many = Array.from({ length: 14 }, (_, i) => ({ ...choice, stop: i + 1 }));
+    await openPlaces(low, many);
+    for (const key of ['Home', 'End']) {
+      await press(low, key);
+      const [list, focus, note] = await low.evaluate(() =>
+        [document.querySelector('.places')!, document.activeElement!, document.querySelector('.marks [tabindex="0"]')!].map((each) => {
+          const { top, bottom } = each.getBoundingClientRect();
+          return { top, bottom };
+        }),
+      );
+      expect(list!.top).toBeGreaterThanOrEqual(0);
+      expect(list!.bottom).toBeLessThanOrEqual(note!.top);
+      expect(focus!.top).toBeGreaterThanOrEqual(list!.top);
+      expect(focus!.bottom).toBeLessThanOrEqual(list!.bottom);
+    }
+    await low.close();
+  });
+
   it('brings the note at the caret into view on a sheet wider and longer than the window', async () => {
     const zoomed = await openPage(browser, { script: 'state = { zoom: 2 };' });
     await zoomed.setViewportSize({ width: 500, height: 460 });
