@@ -189,10 +189,11 @@ function handMarks(notes: readonly FingeredNote[], right: number): HandMark[] {
   return marks;
 }
 
-/** The hand's marks stand in one row over all inner rows of the system. */
+/** A voice's marks of the hand stand in one row over all inner rows of the system. */
 function drawHands(notes: readonly FingeredNote[], sky: Skyline, edges: Edges): Shape[] {
   const marks = handMarks(notes, edges.right);
   const level = Math.min(...marks.map(({ from, to }) => sky.over(from - 2, to + 2, edges.top))) - 0.4 * space;
+  for (const { from, to } of marks) sky.raise(from, to, level - 0.72 * handSize);
   return marks.map(({ note, text, from }) =>
     textShape(meaningOf('hand', 'computed', note), text, { x: from, y: level }, handSize, 'serif-italic', 'start'),
   );
@@ -206,9 +207,16 @@ export interface Edges {
   readonly right: number;
 }
 
-/** All rows above one staff, inner rows first. */
-export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: Edges, density: Density): Shape[] {
-  const staffTop = edges.top;
+/** All rows above one staff, inner rows first; of several voices that of the lowest, so that fingers stand in the order of their heads. */
+export function drawAbove(voices: readonly (readonly FingeredNote[])[], sky: Skyline, edges: Edges, density: Density): Shape[] {
+  const upwards = voices.toReversed();
+  return [
+    ...upwards.flatMap((notes) => innerRows(notes, sky, edges.top, density)),
+    ...(density === 'pins' ? [] : upwards.flatMap((notes) => drawHands(notes, sky, edges))),
+  ];
+}
+
+function innerRows(notes: readonly FingeredNote[], sky: Skyline, staffTop: number, density: Density): Shape[] {
   const strings = notes.flatMap((note) => {
     const string = stringText(note, density);
     return string === null ? [] : [stringMark(note, string.text, string.ink)];
@@ -218,6 +226,5 @@ export function drawAbove(notes: readonly FingeredNote[], sky: Skyline, edges: E
     ...placeRow(notes.filter(isHarmonic).map(harmonicMark), sky, staffTop, 0.5 * space),
     ...fingerRows(notes, density).flatMap((row, i) => placeRow(row, sky, staffTop, (i === 0 ? 0.5 : 0.4) * space)),
     ...placeRow(strings, sky, staffTop, 0.34 * space),
-    ...(density === 'pins' ? [] : drawHands(notes, sky, edges)),
   ];
 }

@@ -27,7 +27,7 @@ export const tabHeight = (strings: number): number => (strings - 1) * tabGap;
 
 /** Room to keep between a staff with tab and the next staff, for up to six strings' usual four. */
 export const tabRoom = overTab + tabHeight(4) + underTab + 8;
-/** Room above the notes: an accent, a finger, a string, the place of the hand. */
+/** Room above the notes: a finger, a string, the place of the hand. */
 export const headroom = 34;
 
 /** A figure's width as a share of its size in a usual sans, where the face is not known. */

@@ -81,7 +81,8 @@ export function drawSystem(system: EngravedSystem, plans: readonly Plan[], look:
   const above = system.staffs.flatMap((staff, s) => {
     const sky = skylineOf(staff.ink);
     const edges = { top: staff.top, right: system.right };
-    return staff.voices.flatMap((voice) => drawAbove(notesOfVoice(system, s, voice, plans), sky, edges, look.density));
+    const voices = staff.voices.map((voice) => notesOfVoice(system, s, voice, plans));
+    return drawAbove(voices, sky, edges, look.density);
   });
   return [...above, ...tabs.flatMap((tab) => drawVoice(system, tab, plans, look))];
 }

@@ -1,6 +1,7 @@
 // A tune as systems, each drawn alone and kept with its key: an edit draws what changed and keeps the rest.
 
 import type { VoiceId } from '../score/types.ts';
+import type { Span } from '../text/span.ts';
 import { cleanTree } from './clean.ts';
 import { type Guarded, guarded } from './guard.ts';
 import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
@@ -10,7 +11,7 @@ import { type LibElement, type LibLine, type LibTune, parseTune } from './librar
 import { sourceSpan } from './offsets.ts';
 import { type DrawnSystem, drawLine } from './system.ts';
 import { splitTuplets } from './tuplets.ts';
-import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, SceneNote } from './types.ts';
+import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, Headroom, SceneNote } from './types.ts';
 
 /** Where a system is drawn and where its picture goes. `P` is the page's picture. */
 export interface Studio<P> {
@@ -48,8 +49,7 @@ export interface EngraveOptions {
   readonly width: number;
   /** Room between a staff with tab and the next staff, in units. */
   readonly tabRoom: number;
-  /** Room above the notes of a staff with tab, for fingers, strings and the place of the hand, in units. */
-  readonly headroom: number;
+  readonly headroom: Headroom;
   readonly bassVoices: readonly VoiceId[];
 }
 
@@ -112,6 +112,26 @@ function tabsOf(parsed: ParsedTune, line: LibLine, options: EngraveOptions): num
   return line.staff!.map((_, staff) => staffVoices(parsed, line, staff).filter((voice) => options.bassVoices.includes(voice)).length);
 }
 
+const isNote = (element: LibElement): boolean => element.pitches !== undefined;
+
+/** Where the notes of a drawn voice stand in the text; null for none. */
+function stretchOf(elements: readonly LibElement[], text: EngravingText): Span | null {
+  const [first, last] = [elements.find(isNote), elements.findLast(isNote)];
+  return first === undefined || last === undefined ? null : sourceSpan(text, first.startChar, last.endChar);
+}
+
+/** Room over the notes of each staff of a line: that of the note that takes most, for each of its tabs. `tall` are the notes that take more than usual. */
+function headroomsOf(parsed: ParsedTune, line: LibLine, tabs: readonly number[], headroom: Headroom, tall: readonly SceneNote[]): number[] {
+  return tabs.map((count, s) => {
+    if (count === 0) return 0;
+    const voices = staffVoices(parsed, line, s);
+    const stretches = tall.length === 0 ? [] : line.staff![s]!.voices.map((elements) => stretchOf(elements, parsed.text));
+    const here = ({ from, voice }: SceneNote): boolean =>
+      voices.includes(voice) && stretches.some((stretch) => stretch !== null && from >= stretch.from && from < stretch.to);
+    return count * Math.max(headroom.usual, ...tall.filter(here).map((note) => headroom.over(note)));
+  });
+}
+
 /** Geometry of a kept or fresh drawing with the places of the present text: found again by index, never shifted. */
 function systemOf(parsed: ParsedTune, line: LibLine, { geometry, reach, ink }: DrawnSystem): EngravedSystem {
   const elementAt = (at: { readonly staff: number; readonly layer: number; readonly index: number }) =>
@@ -149,7 +169,7 @@ export function keptByKey<P>(items: readonly SheetItem<P>[]): Map<string, KeptSy
 
 /** What is fixed before the first line: a change of it redraws every system. */
 const groundKey = (parsed: ParsedTune, options: EngraveOptions): string =>
-  JSON.stringify([parsed.tune.formatting, parsed.tune.media, options.width, options.tabRoom, options.headroom]);
+  JSON.stringify([parsed.tune.formatting, parsed.tune.media, options.width, options.tabRoom, options.headroom.usual]);
 
 /**
  * Draws a tune line by line, as a generator so that the caller may rest between systems. Yields an item a line, in order.
@@ -163,6 +183,7 @@ export function* drawTune<P>(
 ): Generator<SheetItem<P>, void> {
   const { tune } = parsed;
   const ground = groundKey(parsed, options);
+  const tall = parsed.notes.filter((note) => options.headroom.over(note) > options.headroom.usual);
   const first = tune.lines.findIndex((line) => line.staff !== undefined);
   let handed: Handed = firstHanded(tune);
   for (let i = 0; i < tune.lines.length; i++) {
@@ -174,13 +195,13 @@ export function* drawTune<P>(
     }
     const place = { first: i === first, last: i === tune.lines.length - 1 };
     const tabs = tabsOf(parsed, line, options);
-    const key = `${ground}\n${tabs}\n${systemKey(tune, i, handed, place)}`;
+    const headrooms = headroomsOf(parsed, line, tabs, options.headroom, tall);
+    const key = `${ground}\n${tabs} ${headrooms}\n${systemKey(tune, i, handed, place)}`;
     const old = kept.get(key)?.shift();
     let system: KeptSystem<P>;
     if (old === undefined) {
       const host = studio.host();
       const rooms = tabs.map((count) => count * options.tabRoom);
-      const headrooms = tabs.map((count) => (count > 0 ? options.headroom : 0));
       const drawn = drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms }, host);
       system = { key, drawn, picture: studio.picture(host) };
     } else system = old;

@@ -94,6 +94,13 @@ export interface Revision {
   readonly settings: number;
 }
 
+/** Room kept over the notes of a voice with tab, for fingers, strings and the place of the hand; in units of the engraving. */
+export interface Headroom {
+  readonly usual: number;
+  /** What one note takes; no less than usual. */
+  over(note: SceneNote): number;
+}
+
 /** A drawn notehead. x is its middle, y its centre; units of the engraving, from the system's own origin. */
 export interface EngravedHead {
   readonly x: number;

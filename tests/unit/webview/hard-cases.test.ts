@@ -15,6 +15,12 @@ const cases: Readonly<Record<string, string>> = {
   'ties and slurs under and over fingers':
     '!1!A,2-A,2 !4!B,4-|B,4 (!2!C2 !4!D2)|.(G,2 A,2 B,2 C2)|(!1!E,2!4!F,2) (!4!G,2!1!F,2)|(E,,2F,,2) E,,4-|E,,4 (e2f2)|\n' +
     '(g4 f2) d2-|d4 [EA]2-[EA]2|!>!(A,2B,2) !>!.C2 !>!D2|[D,A,]2-[D,A,]2 ([D,B,]2[E,C]2)|.(d2e2f2g2) .(E,,2F,,2G,,2A,,2)|\n',
+  'tall stacks under tempo, chords and parts':
+    'P:A\n"Gmaj7"!open!g2 !open!d2 "Am"!>![CA]2 "Em"!>![EB]2|"G"!>!!open!d4 !>![DG]4|\nP:B\n"Gmaj7"!>![EB]2 G2 "D"[CA]2 F2|\n',
+  'two voices on a staff, with rests and graces':
+    '%%score (1 2)\nV:1 clef=bass\nV:2 clef=bass\n' +
+    '[V:1] "G"z2 C2 D2 z2|G4 z4|{G}C2D2E2F2|\n[V:2] E,,2 z2 G,,2 A,,2|z4 E,,4|G,,2A,,2B,,2C,2|\n',
+  'rests of overlays': '"C"C4 z4 & E,,8|z2 C2 z2 E2 & C,4 z4|G,8 & z4 E,,4|C8 & E,4 z2 F,2|\nz8 & E,,2F,,2G,,2A,,2|c2B2A2G2 & z8|\n',
   'more than a line holds, with words':
     '"Gmaj7#11/F#"G,2"Am7b5"B,D "F#m7b5/E"G,B,"Bb7sus4"DG|"C"C2"^with a very long text over it"(EC) A,C"_under the staff, long"EA|\n' +
     'w:some words to sing here and on-wards__ we go a-long\nw:se-cond verse of words that are length-i-er than the first of them\n',
