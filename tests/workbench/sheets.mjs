@@ -1,10 +1,13 @@
 // Sheets through what befalls them: hidden, reloaded, locked, given hostile text, shown in other themes.
 import assert from 'node:assert/strict';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bedOfCheckout, demoFolder } from './support/beds.mjs';
 import { picture } from './support/pictures.mjs';
 import { until } from './support/workbench.mjs';
+
+/** The recorded bass as the project holds it. */
+const bassFolder = join(import.meta.dirname, '../../media/bass');
 
 const tune = (title, music, words = '') => `%abc-2.1\nX:1\nT:${title}\nM:4/4\nL:1/4\nQ:1/4=80\nK:G clef=bass\n${music}\n${words}`;
 const files = {
@@ -68,6 +71,24 @@ export async function sheets(browser, test) {
       await work.openFile('one.abc');
       await drawn('the first file', '0 2 4 7');
       await practised('the controls of the first file', '2-4 true false 77');
+    });
+
+    await test('plays on the recorded bass that the extension brings along', async () => {
+      const sheet = work.sheet().locator('body');
+      await sheet.evaluate(() => {
+        window.addEventListener('message', ({ data }) => {
+          if (data.kind === 'samples') window.heldSamples = data.samples.map(({ root, bytes }) => `${root}.ogg ${bytes.length}`);
+        });
+      });
+      await work.sheet().getByRole('button', { name: 'Play', exact: true }).click();
+      const held = await until('the samples', () => sheet.evaluate(() => window.heldSamples ?? null));
+      const files = readdirSync(bassFolder).filter((name) => name.endsWith('.ogg'));
+      assert.deepEqual(
+        held,
+        files.map((name) => `${name} ${statSync(join(bassFolder, name)).size}`),
+      );
+      await until('a note that is marked as it sounds', async () => (await work.sheet().locator('.playing').count()) > 0);
+      await work.sheet().getByRole('button', { name: 'Stop', exact: true }).click();
     });
 
     await test('keeps a locked sheet on its file beside another that follows', async () => {
