@@ -10,19 +10,3 @@ export function patchChildren(parent: Element, wanted: readonly Element[]): void
     else parent.insertBefore(element, next);
   }
 }
-
-/** Gives `parent` the nodes of `source`: where the one at the same place is equal, it stays. */
-export function takeNodes(parent: Element, source: Element): void {
-  let at = parent.firstChild;
-  for (const node of [...source.childNodes]) {
-    const next = at?.nextSibling ?? null;
-    if (at === null) parent.append(node);
-    else if (!at.isEqualNode(node)) at.replaceWith(node);
-    at = next;
-  }
-  while (at !== null) {
-    const next = at.nextSibling;
-    at.remove();
-    at = next;
-  }
-}

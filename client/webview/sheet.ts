@@ -15,7 +15,7 @@ import { html, text } from './dom.ts';
 import { figureWidth } from './figure.ts';
 import { nextTask, painted } from './frame.ts';
 import { patchChildren } from './patch.ts';
-import { pageStudio } from './studio.ts';
+import { pageMeasure } from './ruler.ts';
 import { type Dress, makeView, type SystemView } from './system-view.ts';
 
 /** Width of a staff in units of the engraving. */
@@ -40,11 +40,11 @@ const slice = 12;
 const growth = 3;
 
 interface Drawn {
-  readonly items: readonly SheetItem<SVGGElement>[];
+  readonly items: readonly SheetItem[];
 }
 
 /** The view of each system: its own if it has one, else one whose system is gone, else a new one. */
-function viewsFor(views: readonly SystemView[], items: readonly SheetItem<SVGGElement>[]): (item: SheetSystem<SVGGElement>) => SystemView {
+function viewsFor(views: readonly SystemView[], items: readonly SheetItem[]): (item: SheetSystem) => SystemView {
   const wanted = new Set(items.map((item) => (item.kind === 'system' ? item.kept : null)));
   const own = new Map(views.map((view) => [view.kept, view]));
   const free = views.filter((view) => !wanted.has(view.kept));
@@ -52,7 +52,7 @@ function viewsFor(views: readonly SystemView[], items: readonly SheetItem<SVGGEl
 }
 
 export function makeSheet(root: HTMLElement, say: (message: string | null) => void): Sheet {
-  const studio = pageStudio();
+  const measure = pageMeasure();
   const heading = html('h1');
   const systems = html('div', { class: 'systems' });
   root.append(heading, systems);
@@ -70,7 +70,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     return element;
   }
 
-  function viewElement(item: SheetSystem<SVGGElement>, viewFor: (item: SheetSystem<SVGGElement>) => SystemView): Element {
+  function viewElement(item: SheetSystem, viewFor: (item: SheetSystem) => SystemView): Element {
     const view = viewFor(item);
     view.update(item, dress);
     views.push(view);
@@ -78,7 +78,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     return view.element;
   }
 
-  function place(items: readonly SheetItem<SVGGElement>[]): void {
+  function place(items: readonly SheetItem[]): void {
     const viewFor = viewsFor(views, items);
     views = [];
     const used = new Map<string, HTMLElement>();
@@ -95,9 +95,9 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       return true;
     }
     const first = scene === null || scene.uri !== next.uri || scene.tune !== next.tune;
-    const items: SheetItem<SVGGElement>[] = [];
+    const items: SheetItem[] = [];
     const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
-    const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), studio);
+    const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), measure);
     const { findings, bassVoices } = next;
     const nextDress: Dress = {
       plans: next.plans ?? (scene === null ? [] : carriedPlans(scene, dress.plans, next)),
@@ -111,6 +111,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
       drawn = { items };
       if (heading.textContent !== next.title) heading.textContent = next.title;
       systems.classList.toggle('columns', look.layout === 'columns');
+      root.classList.toggle('wide', look.layout === 'columns');
       place(items);
     };
     let shown = 0;
@@ -143,7 +144,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     warm() {
       const parsed = parse({ text: 'X:1\nL:1/8\nK:D clef=bass\n"D"D,2(F,G,) A,2A,4|]\n', toSource: [] }, []);
       const options = { width: staffWidth, tabRoom, headroom, bassVoices: [] };
-      if (parsed.ok && scene === null) guarded('draw', () => [...drawTune(parsed.value, options, new Map(), studio)]);
+      if (parsed.ok && scene === null) guarded('draw', () => [...drawTune(parsed.value, options, new Map(), measure)]);
     },
     plan(plans, findings) {
       dress = { ...dress, plans, findings };

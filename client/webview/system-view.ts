@@ -14,7 +14,7 @@ import type { Plan } from '../messages.ts';
 import { html, svg } from './dom.ts';
 import { makeMarks } from './marks.ts';
 import { paintFinding } from './paint.ts';
-import { takeNodes } from './patch.ts';
+import { paintPicture, repaintPicture } from './picture.ts';
 import { factsOf } from './seen.ts';
 
 /** What is put on a system beside its engraving. */
@@ -28,7 +28,7 @@ export interface Dress {
 
 export interface SystemView {
   /** What is shown: the drawing, which may be of an earlier text. */
-  readonly kept: KeptSystem<SVGGElement>;
+  readonly kept: KeptSystem;
   readonly element: HTMLElement;
   readonly picture: SVGSVGElement;
   readonly under: SVGGElement;
@@ -41,20 +41,23 @@ export interface SystemView {
   /** Names the system by its place on the sheet, from 1. */
   number(at: number): void;
   /** Brings the view to the present drawing, text, plans and findings. */
-  update(item: SheetSystem<SVGGElement>, dress: Dress): void;
+  update(item: SheetSystem, dress: Dress): void;
 }
 
 const air = 6;
 const margin = 4;
 
 /** Frames a fresh picture. */
-export function makeView(item: SheetSystem<SVGGElement>): SystemView {
+export function makeView(item: SheetSystem): SystemView {
   const under = svg('g', { class: 'under', 'aria-hidden': 'true' });
   const marks = svg('g', { class: 'marks' });
-  const picture = svg('svg', { role: 'group' }, under, item.kept.picture, marks);
+  let painted = paintPicture(item.kept.drawn.picture);
+  const engraving = painted.element;
+  engraving.setAttribute('class', 'engraving');
+  engraving.setAttribute('aria-hidden', 'true');
+  const picture = svg('svg', { role: 'group' }, under, engraving, marks);
   const element = html('div', { class: 'system' }, picture);
   const showMarks = makeMarks(marks);
-  const shown = item.kept.picture;
   let { kept, system } = item;
   let dress: Dress | null = null;
   let tabs: readonly PlacedTab[] = [];
@@ -89,9 +92,10 @@ export function makeView(item: SheetSystem<SVGGElement>): SystemView {
     bandFacts = now;
   }
 
-  function showPicture(next: KeptSystem<SVGGElement>): void {
+  function showPicture(next: KeptSystem): void {
     if (next === kept) return;
-    takeNodes(shown, next.picture);
+    // Both are the library's whole drawing, so the element stays.
+    painted = repaintPicture(painted, next.drawn.picture);
     kept = next;
     facts = '';
   }

@@ -6,32 +6,23 @@ import { cleanTree } from './clean.ts';
 import { type Guarded, guarded } from './guard.ts';
 import { firstHanded, type Handed, handedOn, systemKey } from './handed.ts';
 import { matchNotes, type NoteIndex, noteIndex, notesIn, type Turns, turnsOf } from './heads.ts';
-import type { InkNode } from './ink.ts';
 import { type LibElement, type LibLine, type LibTune, parseTune } from './library.ts';
 import { sourceSpan } from './offsets.ts';
+import type { Measure } from './picture.ts';
 import { type DrawnSystem, drawLine } from './system.ts';
 import { splitTuplets } from './tuplets.ts';
 import type { EngravedBar, EngravedNote, EngravedSystem, EngravingText, Headroom, SceneNote } from './types.ts';
 
-/** Where a system is drawn and where its picture goes. `P` is the page's picture. */
-export interface Studio<P> {
-  /** An empty host for one drawing, able to measure text. */
-  host(): object & InkNode;
-  /** Takes the picture out of the host. */
-  picture(host: object & InkNode): P;
-}
-
 /** A system with its picture, kept from one drawing to the next. */
-export interface KeptSystem<P> {
+export interface KeptSystem {
   readonly key: string;
   readonly drawn: DrawnSystem;
-  readonly picture: P;
 }
 
 /** A system for the page: kept or new picture, geometry, and what stands where in the present text. */
-export interface SheetSystem<P> {
+export interface SheetSystem {
   readonly kind: 'system';
-  readonly kept: KeptSystem<P>;
+  readonly kept: KeptSystem;
   readonly system: EngravedSystem;
 }
 
@@ -42,7 +33,7 @@ export interface SheetWords {
   readonly role: 'subtitle' | 'text';
 }
 
-export type SheetItem<P> = SheetSystem<P> | SheetWords;
+export type SheetItem = SheetSystem | SheetWords;
 
 export interface EngraveOptions {
   /** Width of the staff in units of the engraving. */
@@ -156,8 +147,8 @@ const wordsOf = (line: LibLine): SheetWords | null => {
 };
 
 /** Pictures of the last drawing by key, for reuse; the same key may stand for several. */
-export function keptByKey<P>(items: readonly SheetItem<P>[]): Map<string, KeptSystem<P>[]> {
-  const kept = new Map<string, KeptSystem<P>[]>();
+export function keptByKey(items: readonly SheetItem[]): Map<string, KeptSystem[]> {
+  const kept = new Map<string, KeptSystem[]>();
   for (const item of items) {
     if (item.kind !== 'system') continue;
     const same = kept.get(item.kept.key);
@@ -175,12 +166,12 @@ const groundKey = (parsed: ParsedTune, options: EngraveOptions): string =>
  * Draws a tune line by line, as a generator so that the caller may rest between systems. Yields an item a line, in order.
  * `kept` holds the last drawing's systems; those used again are taken out of it. Throws what the library throws.
  */
-export function* drawTune<P>(
+export function* drawTune(
   parsed: ParsedTune,
   options: EngraveOptions,
-  kept: Map<string, KeptSystem<P>[]>,
-  studio: Studio<P>,
-): Generator<SheetItem<P>, void> {
+  kept: Map<string, KeptSystem[]>,
+  measure: Measure,
+): Generator<SheetItem, void> {
   const { tune } = parsed;
   const ground = groundKey(parsed, options);
   const tall = parsed.notes.filter((note) => options.headroom.over(note) > options.headroom.usual);
@@ -197,14 +188,11 @@ export function* drawTune<P>(
     const tabs = tabsOf(parsed, line, options);
     const headrooms = headroomsOf(parsed, line, tabs, options.headroom, tall);
     const key = `${ground}\n${tabs} ${headrooms}\n${systemKey(tune, i, handed, place)}`;
-    const old = kept.get(key)?.shift();
-    let system: KeptSystem<P>;
-    if (old === undefined) {
-      const host = studio.host();
+    let system = kept.get(key)?.shift();
+    if (system === undefined) {
       const rooms = tabs.map((count) => count * options.tabRoom);
-      const drawn = drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms }, host);
-      system = { key, drawn, picture: studio.picture(host) };
-    } else system = old;
+      system = { key, drawn: drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms }, measure) };
+    }
     yield { kind: 'system', kept: system, system: systemOf(parsed, line, system.drawn) };
     handed = handedOn(system.drawn.handed, handed, line.staff);
   }

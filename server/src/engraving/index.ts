@@ -9,11 +9,10 @@ export {
   type SheetItem,
   type SheetSystem,
   type SheetWords,
-  type Studio,
 } from './engrave.ts';
 export { type Guarded, guarded } from './guard.ts';
-export type { InkNode } from './ink.ts';
 export { sourceOf, sourceSpan } from './offsets.ts';
+export { type Measure, type PictureNode, plainText, RecordedText, type TextSize, wordsIn } from './picture.ts';
 export { prepare } from './prepare.ts';
 export { type Sounding, toSceneNotes, toScenePlayback } from './scene.ts';
 export type * from './types.ts';

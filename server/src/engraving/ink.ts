@@ -1,17 +1,6 @@
-// Reads the ink of a drawn system from its vector paths: how high and how low it reaches at each unit of x. No measuring of the page.
+// Reads the ink of a drawn system from its vector paths: how high and how low it reaches at each unit of x. Nothing is measured.
+import { type PictureNode, wordsIn } from './picture.ts';
 import type { StaffInk } from './types.ts';
-
-/** The little that is needed of a DOM element; page and Node both have it. */
-export interface InkNode {
-  readonly nodeType: number;
-  readonly nodeName: string;
-  readonly childNodes: ArrayLike<InkNode>;
-  readonly textContent: string | null;
-  getAttribute?(name: string): string | null;
-  setAttribute?(name: string, value: string): void;
-  /** Where the document can measure text. */
-  getBBox?(): { readonly width: number };
-}
 
 interface Box {
   readonly x1: number;
@@ -77,6 +66,20 @@ class PieceMaker {
   }
 }
 
+/** Four corners joined by lines, which most paths are: staff and ledger lines, stems, bar lines, beams. */
+const fourCorners = new RegExp(`^M ?${Array.from({ length: 4 }, () => '(-?[\\d.]+) (-?[\\d.]+)').join(' ?L ?')} ?z ?$`);
+
+/** The box that such a path is if its sides are upright and level; a leaning one is more than its box. */
+function rectangleOf(d: string): Box | null {
+  const corners = fourCorners.exec(d);
+  if (corners === null) return null;
+  const [ax, ay, bx, by, cx, cy, dx, dy] = corners.slice(1).map(Number) as [number, number, number, number, number, number, number, number];
+  const levelFirst = ay === by && bx === cx && cy === dy && dx === ax;
+  const uprightFirst = ax === bx && by === cy && cx === dx && dy === ay;
+  if (!levelFirst && !uprightFirst) return null;
+  return { x1: Math.min(ax, cx), y1: Math.min(ay, cy), x2: Math.max(ax, cx), y2: Math.max(ay, cy) };
+}
+
 /** The library emits the commands `C L M c l m s z` only. */
 function piecesOf(d: string): Pieces {
   const pen = new PieceMaker();
@@ -136,6 +139,8 @@ const moved = (box: Box, x: number, y: number): Box => ({ x1: box.x1 + x, y1: bo
 
 /** Most heads lie between the lines, where nothing counts: a glyph that does is left out as a whole. */
 function placedPieces(d: string, staffs: readonly Lines[]): Pieces {
+  const rectangle = rectangleOf(d);
+  if (rectangle !== null) return [rectangle];
   const start = firstPoint.exec(d);
   if (start === null || /[CL]/.test(d)) return piecesOf(d);
   const { pieces, box } = glyphOf(d.slice(start[0].length));
@@ -157,40 +162,34 @@ function scaled(pieces: Pieces, transform: string): Pieces {
 }
 
 /** A text's box by the usual measures of a face: 0.8 of the size above the baseline, 0.22 below, 0.56 wide a character. */
-function textBox(node: InkNode): Pieces {
-  const number = (name: string, fallback: number) => Number.parseFloat(node.getAttribute?.(name) ?? '') || fallback;
+function textBox({ attributes, children }: PictureNode): Pieces {
+  const number = (name: string, fallback: number) => Number.parseFloat(attributes[name] ?? '') || fallback;
   const size = number('font-size', 16);
-  const lines = Math.max(1, node.childNodes.length);
-  const widest = Math.max(...Array.from(node.childNodes, (line) => (line.textContent ?? '').length), 1);
+  const lines = Math.max(1, children.length);
+  const widest = Math.max(...children.map((line) => wordsIn(line).length), 1);
   const width = widest * size * 0.56;
   const x = number('x', 0);
-  const anchor = node.getAttribute?.('text-anchor');
+  const anchor = attributes['text-anchor'];
   const left = anchor === 'middle' ? x - width / 2 : anchor === 'end' ? x - width : x;
-  const middle = node.getAttribute?.('dominant-baseline') === 'middle' ? size * 0.3 : 0;
+  const middle = attributes['dominant-baseline'] === 'middle' ? size * 0.3 : 0;
   const y = number('y', 0) + middle;
   return [{ x1: left, y1: y - size * 0.8, x2: left + width, y2: y + size * 0.22 + (lines - 1) * size * 1.2 }];
 }
 
-function piecesIn(node: InkNode, name: string, staffs: readonly Lines[]): Pieces {
-  if (name === 'path') {
-    const d = node.getAttribute?.('d');
-    if (d == null) return [];
-    const transform = node.getAttribute?.('transform') ?? null;
-    return transform === null ? placedPieces(d, staffs) : scaled(piecesOf(d), transform);
-  }
-  return (node.textContent ?? '').trim() === '' ? [] : textBox(node);
+function pathPieces({ d, transform }: PictureNode['attributes'], staffs: readonly Lines[]): Pieces {
+  if (d === undefined) return [];
+  return transform === undefined ? placedPieces(d, staffs) : scaled(piecesOf(d), transform);
 }
 
-function collect(node: InkNode, staffs: readonly Lines[], into: Stroke[], inRow: boolean): void {
-  const name = node.nodeName.toLowerCase();
-  if (name === 'style' || name === 'title') return;
-  const row = inRow || rowNames.has(node.getAttribute?.('data-name') ?? '');
-  if (name === 'path' || name === 'text') {
-    for (const box of piecesIn(node, name, staffs)) into.push({ ...box, row });
-    return;
-  }
-  const { childNodes } = node;
-  for (let i = 0; i < childNodes.length; i++) if (childNodes[i]!.nodeType === 1) collect(childNodes[i]!, staffs, into, row);
+function piecesIn(node: PictureNode, staffs: readonly Lines[]): Pieces {
+  if (node.name === 'path') return pathPieces(node.attributes, staffs);
+  return node.name === 'text' && wordsIn(node).trim() !== '' ? textBox(node) : [];
+}
+
+function collect(node: PictureNode, staffs: readonly Lines[], into: Stroke[], inRow: boolean): void {
+  const row = inRow || rowNames.has(node.attributes['data-name'] ?? '');
+  for (const box of piecesIn(node, staffs)) into.push({ ...box, row });
+  if (node.name !== 'text') for (const child of node.children) collect(child, staffs, into, row);
 }
 
 interface Builder {
@@ -223,7 +222,7 @@ const emptyBuilder = (last: number): Builder => {
  * stands between two staves counts to the one on whose side its middle lies. What reaches over both (a joined bar line)
  * counts to none.
  */
-export function inkOf(root: InkNode, staffs: readonly Lines[], borders: readonly number[], width: number): readonly StaffInk[] {
+export function inkOf(root: PictureNode, staffs: readonly Lines[], borders: readonly number[], width: number): readonly StaffInk[] {
   const strokes: Stroke[] = [];
   collect(root, staffs, strokes, false);
   const last = Math.ceil(width) + 40;

@@ -1,5 +1,6 @@
 // The one door to the engraving library (abcjs 6.7.2, pinned): what we read of its tree and layout, and the two calls we make.
 import abcjs from 'abcjs';
+import type { Recorder } from './recorder.ts';
 
 /** A pitch of a note, as parsed. `pitch` counts diatonic steps, 0 = middle C. */
 export interface LibPitch {
@@ -155,7 +156,7 @@ export interface LibTabRoom {
 
 export interface LibController {
   engraver: LibEngraver | null;
-  readonly renderer: { abctune: unknown; readonly paper: { insertStyles(styles: string): void } };
+  readonly renderer: { abctune: unknown; paper: Recorder };
   engraveABC(tune: LibTune): void;
 }
 
@@ -180,9 +181,24 @@ export function parseTune(text: string): LibTune {
   return parser.getTune();
 }
 
-/** A controller that draws into `host` (an element of a document, attached so that texts can be measured). */
-export function controllerIn(host: object, staffWidth: number): LibController {
-  const controller = new EngraverController(host, {
+/** Where the library begins: an svg of its own in a host. Neither is drawn on. */
+const nowhere = { appendChild() {}, setAttribute() {}, setAttributeNS() {}, style: {}, parentNode: null };
+const stands = { document: { createElementNS: () => nowhere }, navigator: { userAgent: '' } };
+
+/** Runs `work` with what the library takes for a browser where there is none. */
+function inBrowser<T>(work: () => T): T {
+  const missing = Object.entries(stands).filter(([name]) => !(name in globalThis));
+  for (const [name, value] of missing) Object.defineProperty(globalThis, name, { value, configurable: true });
+  try {
+    return work();
+  } finally {
+    for (const [name] of missing) Reflect.deleteProperty(globalThis, name);
+  }
+}
+
+/** A controller that draws on `recorder`. */
+export function controllerOn(recorder: Recorder, staffWidth: number): LibController {
+  const options = {
     staffwidth: staffWidth,
     paddingtop: 0,
     paddingbottom: 0,
@@ -190,8 +206,8 @@ export function controllerIn(host: object, staffWidth: number): LibController {
     paddingright: 0,
     ariaLabel: '',
     add_classes: false,
-  });
-  // Its style sheet is for dragging, which we do not use, and a page's policy refuses it.
-  controller.renderer.paper.insertStyles = () => {};
+  };
+  const controller = inBrowser(() => new EngraverController(nowhere, options));
+  controller.renderer.paper = recorder;
   return controller;
 }

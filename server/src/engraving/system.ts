@@ -1,16 +1,19 @@
-// Draws one line of a tune alone, in a host of its own, and reads back all that is needed to keep it.
+// Draws one line of a tune alone, and reads back all that is needed to keep it.
 import { type Geometry, geometryOf } from './coordinates.ts';
 import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed.ts';
-import { type InkNode, inkOf } from './ink.ts';
-import { controllerIn, type LibController, type LibTune } from './library.ts';
+import { inkOf } from './ink.ts';
+import { controllerOn, type LibController, type LibTune } from './library.ts';
 import { pullIn } from './overhang.ts';
+import type { Measure, PictureNode } from './picture.ts';
+import { Recorder } from './recorder.ts';
 import { keepRoomAbove, roomsFor } from './room.ts';
 import { openBrackets } from './tuplets.ts';
 import type { StaffInk } from './types.ts';
 import { keepWordsApart } from './words.ts';
 
-/** A system as drawn: the picture stands in the host, this is what is known of it. */
+/** A system as drawn, and what is known of it. */
 export interface DrawnSystem {
+  readonly picture: PictureNode;
   readonly geometry: Geometry;
   /** x of the right edge of all that is drawn, words included; at least the width asked for. */
   readonly reach: number;
@@ -51,7 +54,7 @@ function viewOf(tune: LibTune, order: SystemOrder, onEngraver: () => void): LibT
   };
 }
 
-/** Listeners on the picture would hold the whole parse: cut what they reach. */
+/** What the library keeps of its last drawing would hold the whole parse: cut what it reaches. */
 function cutLoose(controller: LibController, view: LibTune): void {
   view.lines = [];
   view.tablatures = null;
@@ -60,19 +63,21 @@ function cutLoose(controller: LibController, view: LibTune): void {
   controller.renderer.abctune = null;
 }
 
-/** Draws into `host`, an element of a document that can measure text. May throw: call it behind the guard. */
-export function drawLine(tune: LibTune, order: SystemOrder, host: object & InkNode): DrawnSystem {
-  const controller = controllerIn(host, order.width);
+/** May throw: call it behind the guard. */
+export function drawLine(tune: LibTune, order: SystemOrder, measure: Measure): DrawnSystem {
+  const recorder = new Recorder(measure);
+  const controller = controllerOn(recorder, order.width);
   const view = viewOf(tune, order, () => {
     writeHanded(controller.engraver!, order.handed);
     keepWordsApart(controller.engraver!);
   });
   keepRoomAbove(tune.lines[order.line]!, order.headrooms);
   controller.engraveABC(view);
-  openBrackets(host, tune.lines[order.line]!.staffGroup!);
+  const picture = recorder.svg;
+  openBrackets(picture, tune.lines[order.line]!.staffGroup!);
   const geometry = geometryOf(tune.lines[order.line]!);
-  const reach = pullIn(host, Math.max(geometry.right, order.width));
+  const reach = pullIn(picture, Math.max(geometry.right, order.width));
   const handed = readHanded(controller, view.formatting);
   cutLoose(controller, view);
-  return { geometry, reach, ink: inkOf(host, geometry.staffs, geometry.borders, reach), handed };
+  return { picture, geometry, reach, ink: inkOf(picture, geometry.staffs, geometry.borders, reach), handed };
 }

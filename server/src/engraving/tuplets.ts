@@ -1,6 +1,6 @@
 // Tuplets that go on over a line's end: the library forgets them there, so that each line gets its own part of the bracket, open to the side where the rest is.
-import type { InkNode } from './ink.ts';
 import type { LibBracket, LibElement, LibLine, LibStaffGroup } from './library.ts';
+import type { Recorded } from './picture.ts';
 
 /** A tuplet with so many of its notes still to come. */
 interface OpenTuplet {
@@ -85,9 +85,9 @@ export function stretchBrackets(group: LibStaffGroup): void {
   }
 }
 
-function pathsNamed(node: InkNode, name: string): InkNode[] {
-  const own = node.getAttribute?.('data-name') === name ? [node] : [];
-  return [...own, ...Array.from(node.childNodes).flatMap((child) => pathsNamed(child, name))];
+function pathsNamed(node: Recorded, name: string): Recorded[] {
+  const own = node.getAttribute('data-name') === name ? [node] : [];
+  return [...own, ...node.children.flatMap((child) => pathsNamed(child, name))];
 }
 
 /** The library draws a bracket as left hook, right hook, left half, right half, each from a move. */
@@ -98,14 +98,14 @@ function withoutHooks(path: string, side: NonNullable<LibElement['openTuplet']>)
 }
 
 /** Takes the hooks off the open sides of the brackets just drawn. */
-export function openBrackets(host: InkNode, group: LibStaffGroup): void {
+export function openBrackets(picture: Recorded, group: LibStaffGroup): void {
   const sides = bracketsOf(group)
     .filter(({ hasBeam }) => hasBeam !== true)
     .map(sideOf);
   if (sides.every((side) => side === undefined)) return;
-  const paths = pathsNamed(host, 'triplet-bracket');
+  const paths = pathsNamed(picture, 'triplet-bracket');
   sides.forEach((side, i) => {
     const path = paths[i];
-    if (side !== undefined && path !== undefined) path.setAttribute?.('d', withoutHooks(path.getAttribute?.('d') ?? '', side));
+    if (side !== undefined && path !== undefined) path.setAttribute('d', withoutHooks(path.getAttribute('d') ?? '', side));
   });
 }

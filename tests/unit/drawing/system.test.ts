@@ -3,16 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { type Density, drawFindings, drawSystem, type Look, placeTabs, type Shape } from '../../../server/src/drawing/index.ts';
 import { usualFigure } from '../../../server/src/drawing/measures.ts';
 import { drawText, systemsOf } from '../../support/page/drawing.ts';
-import { nodeStudio } from '../../support/page/node-studio.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
-const studio = nodeStudio();
 const header = 'X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C clef=bass\n';
 
 function drawn(body: string, density: Density = 'all', plans: 'plan' | 'none' = 'plan', line = 0) {
   const text = header + body;
   const scene = sceneOf(text, 0);
-  const { system } = systemsOf(drawText(text, studio))[line]!;
+  const { system } = systemsOf(drawText(text))[line]!;
   const look: Look = { density, bassVoices: scene.bassVoices };
   const given = plans === 'plan' ? scene.plans! : [];
   return { system, scene, look, given, shapes: drawSystem(system, given, look), tabs: placeTabs(system, given, look) };

@@ -1,13 +1,11 @@
 // Systems drawn alone: heads found in the text, pictures kept where nothing changed, and a patched sheet equal to a fresh one.
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
-import { toSceneNotes } from '../../../server/src/engraving/index.ts';
+import { type PictureNode, toSceneNotes, wordsIn } from '../../../server/src/engraving/index.ts';
 import { readScore } from '../../../server/src/score/index.ts';
 import { drawText, systemsOf } from '../../support/page/drawing.ts';
-import { nodeStudio } from '../../support/page/node-studio.ts';
 import { editRandomly } from '../../support/page/random-edits.ts';
 
-const studio = nodeStudio();
 const header = 'X:1\nT:Test\nM:4/4\nL:1/8\nQ:1/4=120\nK:G clef=bass\n';
 const lines = [
   'G,2B,D G,B,DG|C2(EC) A,CEA|"D"D2F,A, (D,E,)F,A,|G,4 G,4-|',
@@ -17,9 +15,15 @@ const lines = [
 ];
 const tune = header + lines.join('\n');
 
+/** The elements that the library gives a name. */
+const namedIn = (node: PictureNode, name: string): PictureNode[] => [
+  ...(node.attributes['data-name'] === name ? [node] : []),
+  ...node.children.flatMap((child) => namedIn(child, name)),
+];
+
 describe('systems', () => {
   it('finds every head of notes, chords, graces and ties in the text, at its own pitch', () => {
-    const notes = systemsOf(drawText(tune, studio)).flatMap((item) => item.system.notes);
+    const notes = systemsOf(drawText(tune)).flatMap((item) => item.system.notes);
     const book = readBook(tune);
     const written = toSceneNotes(readScore(book.header, book.tunes[0]!.tree)).map((note) => note.id);
     expect([...new Set(notes.map((note) => note.match?.note.id))].sort((a, b) => a! - b!)).toEqual(written);
@@ -34,7 +38,7 @@ describe('systems', () => {
 
   it('draws macros as the notes they stand for and breaks systems where the text says', () => {
     const signs = `X:1\nL:1/8\nM:4/4\nm:~G,3=G,{A,}G,{F,}G,\nI:linebreak $\nK:G clef=bass\n~G,3 D ~G,3 D|$\nG,2B,D| % on\nG,B,DG|$ C8|\nD8|]\n`;
-    const systems = systemsOf(drawText(signs, studio));
+    const systems = systemsOf(drawText(signs));
     const heads = systems.map((item) => item.system.notes.filter((note) => note.kind === 'note').map((note) => note.heads[0]!.step));
     expect(heads.map((steps) => steps.length)).toEqual([8, 7, 2]);
     const matched = systems.flatMap((item) => item.system.notes.filter((note) => note.kind === 'note').map((note) => note.match));
@@ -43,50 +47,45 @@ describe('systems', () => {
   });
 
   it('draws one system for an edit of one, and none for a comment or a space', () => {
-    const first = systemsOf(drawText(tune, studio));
-    const edited = systemsOf(drawText(tune.replace('D,8|', 'D,4 F,4|'), studio, first));
+    const first = systemsOf(drawText(tune));
+    const edited = systemsOf(drawText(tune.replace('D,8|', 'D,4 F,4|'), first));
     expect(edited.map((item, i) => item.kept === first[i]!.kept)).toEqual([true, true, false, true]);
-    const spaced = systemsOf(drawText(tune.replace('Q:1/4', '% words\nQ:1/4'), studio, first));
+    const spaced = systemsOf(drawText(tune.replace('Q:1/4', '% words\nQ:1/4'), first));
     expect(spaced.every((item, i) => item.kept === first[i]!.kept)).toBe(true);
     expect(spaced[0]!.system.notes[0]!.match!.note.from).toBe(first[0]!.system.notes[0]!.match!.note.from + '% words\n'.length);
   });
 
   it('does not let a half-typed slur run through later systems', () => {
-    const first = systemsOf(drawText(tune, studio));
-    const typed = systemsOf(drawText(tune.replace('G,2B,D', 'G,2(B,D'), studio, first));
+    const first = systemsOf(drawText(tune));
+    const typed = systemsOf(drawText(tune.replace('G,2B,D', 'G,2(B,D'), first));
     expect(typed.map((item, i) => item.kept === first[i]!.kept)).toEqual([true, true, true, true]);
   });
 
   it('carries open slurs, ties and endings over the line’s end', () => {
     const crossing = `${header}G,8|(A,4 B,4|\nC4) D4-|D4|1 E4:|\n|2 F8|G8|]`;
-    const first = systemsOf(drawText(crossing, studio));
-    const cut = systemsOf(drawText(crossing.replace('(A', 'A').replace('C4)', 'C4'), studio, first));
+    const first = systemsOf(drawText(crossing));
+    const cut = systemsOf(drawText(crossing.replace('(A', 'A').replace('C4)', 'C4'), first));
     expect(cut.map((item, i) => item.kept === first[i]!.kept)).toEqual([false, false, true]);
   });
 
   it('gives the same sheet patched as drawn fresh, after random edits', () => {
-    expect(editRandomly(tune, header.length, studio, 7, 6)).toEqual([]);
+    expect(editRandomly(tune, header.length, 7, 6)).toEqual([]);
   });
 
   it('moves words that would run over the end of their line to the left, and says how far those reach that cannot', () => {
-    const systems = systemsOf(drawText(`${header}G,4 G,4|G,6 "^another, longer by far than the rest"B,2|\nG,8|\n`, studio));
-    const { picture } = systems[0]!.kept;
-    const tags = [...picture.matchAll(/<text[^>]*>/g)].map(([tag]) => tag).filter((tag) => tag.includes('data-name="annotation"'));
-    const places = tags.map((tag) => Number(/ x="([\d.]+)"/.exec(tag)![1]));
+    const systems = systemsOf(drawText(`${header}G,4 G,4|G,6 "^another, longer by far than the rest"B,2|\nG,8|\n`));
+    const places = namedIn(systems[0]!.kept.drawn.picture, 'annotation').map(({ attributes }) => Number(attributes.x));
     const last = systems[0]!.system.notes.at(-1)!.heads[0]!.x;
     expect(places.at(-1)).toBeLessThan(last - 50);
     expect(systems[0]!.system.reach).toBeLessThan(systems[0]!.system.right + 2);
     const crowded = systemsOf(
-      drawText(
-        `${header}"^${'a text as long as half the line is '.repeat(2)}"G,6 "^${'and one that finds no room '.repeat(3)}"B,2|\n`,
-        studio,
-      ),
+      drawText(`${header}"^${'a text as long as half the line is '.repeat(2)}"G,6 "^${'and one that finds no room '.repeat(3)}"B,2|\n`),
     );
     expect(crowded[0]!.system.reach).toBeGreaterThan(crowded[0]!.system.right + 50);
   });
 
   it('knows the ink of a line with more notes than it holds', () => {
-    const { system } = systemsOf(drawText(`${header}${'gagagaga|'.repeat(14)}\n`, studio))[0]!;
+    const { system } = systemsOf(drawText(`${header}${'gagagaga|'.repeat(14)}\n`))[0]!;
     const last = system.notes.at(-1)!.heads[0]!;
     expect(last.x).toBeGreaterThan(800);
     expect(system.staffs[0]!.ink.top[Math.round(last.x)]).toBeLessThan(last.y);
@@ -94,25 +93,24 @@ describe('systems', () => {
 
   describe('tuplets over the line’s end', () => {
     const crossing = `${header}G,4 G,2 (3C2E2\nG2 C4 C2|(3C2E2G2 (5:4:5CDE\nFG C4|]`;
-    const figures = (picture: string): (string | undefined)[] =>
-      [...picture.matchAll(/data-name="triplet".*?<tspan[^>]*>(\d)</gs)].map((found) => found[1]);
-    const brackets = (picture: string): number[] =>
-      [...picture.matchAll(/<path[^>]*data-name="triplet-bracket"[^>]*>/g)].map(([path]) => path.split(/[MLz]/).length);
+    const figures = (picture: PictureNode): string[] => namedIn(picture, 'triplet').map(wordsIn);
+    const brackets = (picture: PictureNode): number[] =>
+      namedIn(picture, 'triplet-bracket').map(({ attributes }) => attributes.d!.split(/[MLz]/).length);
 
     it('have their figure in each line, and a bracket without a hook where they go on', () => {
-      const pictures = systemsOf(drawText(crossing, studio)).map((item) => item.kept.picture);
+      const pictures = systemsOf(drawText(crossing)).map((item) => item.kept.drawn.picture);
       expect(pictures.map(figures)).toEqual([['3'], ['3', '3', '5'], ['5']]);
-      const whole = brackets(systemsOf(drawText(`${header}(3C2E2G2 C4|]`, studio))[0]!.kept.picture)[0]!;
+      const whole = brackets(systemsOf(drawText(`${header}(3C2E2G2 C4|]`))[0]!.kept.drawn.picture)[0]!;
       expect(brackets(pictures[0]!)).toEqual([whole - 2]);
     });
 
     it('do not run on without notes', () => {
       const half = `${header}G,4 G,2 (3C2E2\nw:a b c d\n`;
-      expect(systemsOf(drawText(half, studio)).map((item) => figures(item.kept.picture))).toEqual([['3']]);
+      expect(systemsOf(drawText(half)).map((item) => figures(item.kept.drawn.picture))).toEqual([['3']]);
     });
 
     it('are patched as they are drawn fresh', () => {
-      expect(editRandomly(crossing, header.length, studio, 11, 12)).toEqual([]);
+      expect(editRandomly(crossing, header.length, 11, 12)).toEqual([]);
     });
   });
 });

@@ -5,12 +5,10 @@ import { hit, type Target, targetsOf } from '../../../client/webview/sync/target
 import { drawSystem } from '../../../server/src/drawing/index.ts';
 import type { SheetSystem } from '../../../server/src/engraving/index.ts';
 import { drawText, systemsOf } from '../../support/page/drawing.ts';
-import { nodeStudio } from '../../support/page/node-studio.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
-const studio = nodeStudio();
 const tune = 'X:1\r\nM:4/4\r\nL:1/4\r\nK:G clef=bass\r\n!1!A,{B,}C [G,D]2-|[G,D]4|\r\n';
-const first: SheetSystem<string> = systemsOf(drawText(tune, studio))[0]!;
+const first: SheetSystem = systemsOf(drawText(tune))[0]!;
 const scene = sceneOf(tune, 0);
 const shapes = drawSystem(first.system, scene.plans!, { density: 'all', bassVoices: scene.bassVoices });
 const targets = targetsOf(first.system, shapes);

@@ -17,9 +17,9 @@ import type { ExportOptions, HandoutTune } from '../types.ts';
 import { type Block, blockOf, textMark, wrapped } from './blocks.ts';
 import type { FontBook } from './fonts.ts';
 import { type Mark, marksOf } from './marks.ts';
+import { measureBy } from './measure.ts';
 import { gaps, type Paper, sizes, staffWidth, unit } from './paper.ts';
-import { inDocument } from './paper-dom.ts';
-import { paperStudio } from './studio.ts';
+import { marksIn } from './walk.ts';
 
 /** The blocks of a tune's music, or why it cannot be drawn. */
 export type EngravedTune =
@@ -50,7 +50,9 @@ export function engravedSystems(tune: HandoutTune, paper: Paper, fonts: FontBook
   const look = lookOf(tune, { density: 'all', rhythm: 'none' }, fonts);
   const drawn = drawnTune(tune, look, staffWidth(paper), fonts);
   if (!drawn.ok) return { problem: drawn.failed.message };
-  return drawn.value.flatMap((item) => (item.kind === 'words' ? [] : [{ system: item.system, marks: printedMarks(item, tune, look) }]));
+  return drawn.value.flatMap((item) =>
+    item.kind === 'words' ? [] : [{ system: item.system, marks: printedMarks(item, tune, look, fonts) }],
+  );
 }
 
 /** What the writer of a page chooses of how a tune is drawn. */
@@ -62,12 +64,12 @@ function lookOf({ score, plans }: HandoutTune, { density, rhythm }: Drawing, fon
   return { density, bassVoices, rhythms, figure: fonts.width('0', 'digits', 1) };
 }
 
-const printedMarks = (item: SheetSystem<readonly Mark[]>, tune: HandoutTune, look: Look): readonly Mark[] => [
-  ...item.kept.picture,
+const printedMarks = (item: SheetSystem, tune: HandoutTune, look: Look, fonts: FontBook): readonly Mark[] => [
+  ...marksIn(item.kept.drawn.picture, fonts),
   ...drawSystem(item.system, tune.plans, look).flatMap(marksOf),
 ];
 
-function drawnTune(tune: HandoutTune, look: Look, width: number, fonts: FontBook): Guarded<readonly SheetItem<readonly Mark[]>[]> {
+function drawnTune(tune: HandoutTune, look: Look, width: number, fonts: FontBook): Guarded<readonly SheetItem[]> {
   const parsed = parse(tune.engraving, drawnNotes(tune));
   if (!parsed.ok) return parsed;
   Object.assign(parsed.value.tune.formatting, musicFonts);
@@ -92,21 +94,14 @@ function drawnNotes(tune: HandoutTune): readonly SceneNote[] {
   return notes.map((note) => ({ ...note, marks: note.marks.filter((mark) => mark !== 'accent') }));
 }
 
-function drawnItems(
-  parsed: ParsedTune,
-  tune: HandoutTune,
-  look: Look,
-  width: number,
-  fonts: FontBook,
-): readonly SheetItem<readonly Mark[]>[] {
-  const studio = paperStudio(fonts);
+function drawnItems(parsed: ParsedTune, tune: HandoutTune, look: Look, width: number, fonts: FontBook): readonly SheetItem[] {
   const room = tabRoom + (look.rhythms?.length ? rhythmRoom : 0);
   const options = { width, tabRoom: room, headroom, bassVoices: tune.plans.map((plan) => plan.voice) };
-  return inDocument(studio.document, () => [...drawTune(parsed, options, new Map(), studio)]);
+  return [...drawTune(parsed, options, new Map(), measureBy(fonts))];
 }
 
 function itemBlock(
-  item: SheetItem<readonly Mark[]>,
+  item: SheetItem,
   tune: HandoutTune,
   look: Look,
   set: { readonly paper: Paper; readonly size: number },
@@ -114,7 +109,7 @@ function itemBlock(
 ): Block {
   const width = staffWidth(set.paper) * unit;
   if (item.kind === 'words') return wordsBlock(item.text, item.role === 'subtitle' ? 'serif-bold' : 'serif', width, fonts);
-  const marks = printedMarks(item, tune, look);
+  const marks = printedMarks(item, tune, look, fonts);
   // A line too dense for the paper is set smaller, not cut off.
   const scale = Math.min(unit * set.size, width / item.system.reach);
   return blockOf(fonts, 'system', marks, scale);
