@@ -1,4 +1,5 @@
 // How a tune played out is counted: where its beats fall and which of the bar each is, pickups and changes of meter included.
+import type { MeterValue } from '../abc/tree/fields.ts';
 import { isOpeningPickup } from './bar-numbers.ts';
 import { add, compare, div, equal, fraction, mul, sub, toNumber, ZERO } from './fraction.ts';
 import { barLength, beatOf, stepOfFour } from './meter.ts';
@@ -25,11 +26,14 @@ export function countsOf(score: Score, played: Played): readonly Count[] {
   const order = played.voices.find((each) => each.voice === voice?.id)?.order ?? [];
   const counts: Count[] = [];
   let gone = ZERO;
+  let kind: Kind | null = null;
   for (const { bar: index, onset } of order) {
     const bar = voice!.bars[index]!;
     const into = intoBar(bar, gone);
     gone = add(into, bar.duration);
-    const count = countFrom(onset, into, bar, score.tempos);
+    kind = kindOf(bar, score.tempos, kind);
+    const { beat, perBar, step } = kind.count;
+    const count = { from: onset, bar: sub(onset, into), beat, perBar, step };
     const last = counts.at(-1);
     if (last === undefined || !goesOn(last, count)) counts.push(count);
   }
@@ -43,11 +47,19 @@ function intoBar(bar: Bar, gone: Fraction): Fraction {
   return compare(add(gone, bar.duration), bar.nominal) <= 0 ? gone : ZERO;
 }
 
-function countFrom(from: Fraction, into: Fraction, { meter, onset }: Bar, tempos: readonly Tempo[]): Count {
-  const tempo = tempos.findLast((each) => each.beat !== null && compare(each.onset, onset) <= 0);
-  const beat = beatOf(meter, tempo?.beat ?? null);
+/** What a meter and a tempo's beat make of a bar; mostly the same from bar to bar. */
+interface Kind {
+  readonly meter: MeterValue;
+  readonly tempo: Fraction | null;
+  readonly count: Pick<Count, 'beat' | 'perBar' | 'step'>;
+}
+
+function kindOf({ meter, onset }: Bar, tempos: readonly Tempo[], before: Kind | null): Kind {
+  const tempo = tempos.findLast((each) => each.beat !== null && compare(each.onset, onset) <= 0)?.beat ?? null;
+  if (before?.meter === meter && before.tempo === tempo) return before;
+  const beat = beatOf(meter, tempo);
   const perBar = Math.max(1, Math.round(toNumber(div(barLength(meter) ?? freeBar, beat))));
-  return { from, bar: sub(from, into), beat, perBar, step: stepOfFour(meter) };
+  return { meter, tempo, count: { beat, perBar, step: stepOfFour(meter) } };
 }
 
 /** Whether a count only continues another, whole bars later. */

@@ -18,8 +18,8 @@ const parts = 13_440;
 export const withGraces = (score: Score, played: Played): readonly PlayedVoice[] =>
   played.voices.map((sounding) => {
     const voice = score.voices.find(({ id }) => id === sounding.voice);
-    const graces = voice === undefined ? new Map<number, Ornament>() : ornamentsOf(voice);
-    return graces.size === 0 ? sounding : { ...sounding, events: ornamented(sounding.events, graces, played.tempos) };
+    if (voice === undefined || voice.notes.every(({ graceOf }) => graceOf === null)) return sounding;
+    return { ...sounding, events: ornamented(sounding.events, ornamentsOf(voice), played.tempos) };
   });
 
 interface Ornament {
