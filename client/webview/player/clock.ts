@@ -9,6 +9,9 @@ export interface Given {
   readonly end: number;
 }
 
+/** Whether the stretch is played again and again; what has begun is played to its end. */
+export type Repeat = 'once' | 'loop';
+
 export interface Feed {
   /** Sounds that fall before `until` (on the clock) and were not given before. */
   due(until: number): Given[];
@@ -16,7 +19,7 @@ export interface Feed {
    * Goes on with another plan: the next sound comes when it would have come, and from there on the new plan's pace holds.
    * A place that the new plan does not play is left for its beginning. What has been given and now ends at another time is returned.
    */
-  change(plan: PlayPlan): Given[];
+  change(plan: PlayPlan, repeat: Repeat): Given[];
   /** When the last round ends, on the clock; infinite in a loop. */
   readonly end: number;
 }
@@ -36,8 +39,9 @@ interface Ringing extends Given {
 const same = 1e-9;
 
 /** `origin` is the clock's time of the first sound. */
-export function makeFeed(first: PlayPlan, origin: number, repeat: 'once' | 'loop'): Feed {
+export function makeFeed(first: PlayPlan, origin: number, asked: Repeat): Feed {
   let plan = first;
+  let repeat = asked;
   let start = origin;
   let round = 0;
   let next = 0;
@@ -112,7 +116,8 @@ export function makeFeed(first: PlayPlan, origin: number, repeat: 'once' | 'loop
       ringing = ringing.filter(({ end }) => end >= horizon);
       return found;
     },
-    change(other) {
+    change(other, again) {
+      repeat = again;
       const from = coming();
       let last = sounds[next - 1]?.place ?? Number.NEGATIVE_INFINITY;
       const inCountIn = from.round === 0 && from.place < plan.stretch.from && plan.stretch.from === other.stretch.from;

@@ -136,7 +136,7 @@ export function makeControls(player: () => Player, practised: Practised): Contro
     showTempo();
     if (scene !== null) practised.keep(scene.uri, practice());
     const plan = player().playing ? planNow() : null;
-    if (plan !== null) player().change(plan);
+    if (plan !== null) player().change(plan, practice().repeat);
   }
 
   function stepBy(by: number): void {

@@ -1,14 +1,15 @@
 // The player: a Web Audio clock, the run on it, and the note that sounds now.
 import type { NoteId } from '../../../server/src/score/types.ts';
+import type { Repeat } from './clock.ts';
 import type { PlayPlan } from './plan.ts';
 import { interval, makeRun, type Run } from './run.ts';
 import { decodeSamples, type RawSample, type Sample } from './samples.ts';
 import { type Instrument, makeInstrument } from './voice.ts';
 
 export interface Player {
-  start(plan: PlayPlan, repeat: 'once' | 'loop'): void;
-  /** Another tempo, other clicks: without a gap. */
-  change(plan: PlayPlan): void;
+  start(plan: PlayPlan, repeat: Repeat): void;
+  /** Another tempo, other clicks, a loop or its end: without a gap. */
+  change(plan: PlayPlan, repeat: Repeat): void;
   stop(): void;
   /** The recorded bass that was asked for. */
   takeSamples(raw: readonly RawSample[]): void;
@@ -35,7 +36,7 @@ export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player
   let instrument: Instrument | null = null;
   let run: Run | null = null;
   /** What is to be played once the samples are there, or patience is at its end. */
-  let wanted: { plan: PlayPlan; readonly repeat: 'once' | 'loop' } | null = null;
+  let wanted: { plan: PlayPlan; repeat: Repeat } | null = null;
   let samples: 'unasked' | 'asked' | readonly Sample[] = 'unasked';
   let timer: number | null = null;
   let coming: { readonly note: NoteId; readonly time: number }[] = [];
@@ -100,9 +101,9 @@ export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player
         window.setTimeout(() => wanted === mine && begin(), patience);
       } else begin();
     },
-    change(plan) {
-      if (wanted !== null) wanted.plan = plan;
-      else run?.change(plan);
+    change(plan, repeat) {
+      if (wanted !== null) Object.assign(wanted, { plan, repeat });
+      else run?.change(plan, repeat);
     },
     stop,
     takeSamples(raw) {

@@ -16,7 +16,7 @@ export interface Session {
   /** Full: as they are played. Short: cut after a 256th, so that each begins in silence. */
   readonly lengths: 'full' | 'short';
   /** What is chosen while it plays, and when, in seconds on the clock. */
-  readonly changes: readonly { readonly at: number; readonly options: PlayOptions }[];
+  readonly changes: readonly { readonly at: number; readonly options: PlayOptions; readonly repeat?: Session['repeat'] }[];
   readonly seconds: number;
   /** Files of the recorded bass, in base64; the calculated string where there are none. */
   readonly samples: readonly { readonly root: number; readonly base64: string }[];
@@ -56,7 +56,7 @@ async function rendered(session: Session): Promise<Float32Array> {
     );
   };
   for (let time = interval; time < session.seconds; time += interval) at(time, () => run.pump(context.currentTime));
-  for (const change of session.changes) at(change.at, () => run.change(planOf(session, change.options)));
+  for (const change of session.changes) at(change.at, () => run.change(planOf(session, change.options), change.repeat ?? session.repeat));
   const rendered = await context.startRendering();
   if (refused.length > 0) throw refused[0];
   return rendered.getChannelData(0);

@@ -97,9 +97,9 @@ describe('feeding', () => {
   it('keeps the place in the music when clicks, chords or a drone come and go', () => {
     const feed = makeFeed(plan(), 0, 'loop');
     const before = feed.due(2.25).filter(({ sound }) => sound.kind === 'note');
-    feed.change(plan({ clicks: 'all', drone: 'fifth' }));
+    feed.change(plan({ clicks: 'all', drone: 'fifth' }), 'loop');
     const between = feed.due(3.25).filter(({ sound }) => sound.kind === 'note');
-    feed.change(plan());
+    feed.change(plan(), 'loop');
     const after = feed.due(7).filter(({ sound }) => sound.kind === 'note');
     expect([...before, ...between, ...after].map(({ time }) => time)).toEqual(onsets());
   });
@@ -109,7 +109,7 @@ describe('feeding', () => {
   it('changes tempo at the next sound: it comes as it would have, what follows at the new pace', () => {
     const feed = makeFeed(plan(), 0, 'once');
     const before = times(feed.due(1.1));
-    feed.change(plan({ share: 0.5 }));
+    feed.change(plan({ share: 0.5 }), 'once');
     const after = times(feed.due(100));
     expect(before).toEqual([0, 0.5, 1]);
     expect(after.slice(0, 3)).toEqual([1.5, 2.5, 3.5]);
@@ -119,7 +119,7 @@ describe('feeding', () => {
   it('never falls behind the clock when it gets faster within a long note', () => {
     const feed = makeFeed(plan({ stretch: { from: 1.25, to: 3.25 } }), 0, 'loop');
     feed.due(1.4);
-    feed.change(plan({ stretch: { from: 1.25, to: 3.25 }, share: 4 }));
+    feed.change(plan({ stretch: { from: 1.25, to: 3.25 }, share: 4 }), 'loop');
     expect(times(feed.due(2)).every((time) => time >= 1.4)).toBe(true);
   });
 
@@ -127,15 +127,29 @@ describe('feeding', () => {
     const whole = { stretch: { from: 0, to: 1.25 }, drone: 'root' } as const;
     const feed = makeFeed(plan(whole), 0, 'loop');
     feed.due(1.1);
-    const changed = feed.change(plan({ ...whole, share: 0.5 }));
+    const changed = feed.change(plan({ ...whole, share: 0.5 }), 'loop');
     // The drone of the first full bar; the notes end by the next onset.
     expect(changed.map(({ sound, end }) => [sound.kind, end])).toEqual([['backing', 3.5]]);
+  });
+
+  it('goes round again, or stops after this round, when the loop is chosen or left while it plays', () => {
+    const bar = plan({ stretch: { from: 0.25, to: 1.25 } });
+    const feed = makeFeed(bar, 0, 'once');
+    const given = times(feed.due(1.9));
+    expect(feed.end).toBe(2);
+    feed.change(bar, 'loop');
+    expect(feed.end).toBe(Number.POSITIVE_INFINITY);
+    given.push(...times(feed.due(2.6)));
+    feed.change(bar, 'once');
+    given.push(...times(feed.due(9)));
+    expect(given).toEqual([0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5]);
+    expect(feed.end).toBe(4);
   });
 
   it('begins another stretch when the next sound is due, where its own place is not in it', () => {
     const feed = makeFeed(plan({ stretch: { from: 0.25, to: 1.25 } }), 0, 'loop');
     feed.due(0.6);
-    feed.change(plan({ stretch: { from: 2.25, to: 3.25 } }));
+    feed.change(plan({ stretch: { from: 2.25, to: 3.25 } }), 'loop');
     const after = feed.due(2.9);
     expect(times(after)).toEqual([1, 1.5, 2, 2.5]);
     expect(after[0]!.sound.place).toBe(2.25);
