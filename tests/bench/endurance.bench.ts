@@ -15,6 +15,8 @@ const [seed = 1, keys = 5400, bars = 64] = process.argv.slice(2).map(Number);
 const samples = 36;
 /** Keys that come faster than the sheet is drawn; then the player looks up. */
 const burst = 8;
+/** The player looks at the sheet, ms. */
+const pause = 200;
 const uri = 'file:///endurance.abc';
 const view = 'sheet';
 const look = { density: 'all', layout: 'stacked', follow: 'mouse' } as const;
@@ -34,7 +36,11 @@ async function makeHost(server: ServerProcess, page: Page) {
   const revisions = makeRevisions();
   let painted = 0;
   let most = 0;
+  let drawing = 0;
+  let lastSent = 0;
   const mailbox = makeMailbox((message: ToPage) => {
+    if (message.kind === 'scene' || message.kind === 'plan') drawing++;
+    lastSent = Date.now();
     // As one string: the driver is slow with large objects.
     void page.evaluate((each) => (window as unknown as { send(m: unknown): void }).send(JSON.parse(each)), JSON.stringify(message));
   });
@@ -47,6 +53,7 @@ async function makeHost(server: ServerProcess, page: Page) {
     if (message.kind === 'ready') mailbox.ready();
     if (message.kind !== 'painted') return;
     painted = message.revision.document;
+    drawing--;
     mailbox.painted();
   });
   await page.evaluate(() => {
@@ -88,6 +95,10 @@ async function makeHost(server: ServerProcess, page: Page) {
         await new Promise((resolve) => setTimeout(resolve, 5));
       }
     },
+    /** Resolves when the page has had nothing to draw for a moment: a picture half made takes more than either. */
+    async rested(): Promise<void> {
+      while (drawing > 0 || Date.now() - lastSent < pause) await new Promise((resolve) => setTimeout(resolve, pause));
+    },
     get waited() {
       return most;
     },
@@ -119,6 +130,7 @@ async function run(page: Page, server: ServerProcess): Promise<void> {
     if (key % burst === 0) await host.drawn();
     if (key % Math.floor(keys / samples) !== 0) continue;
     await host.drawn();
+    await host.rested();
     const now = await heaps();
     all.push(now);
     console.log(`${key} keys, ${now.nodes} nodes, ${now.listeners} listeners`);

@@ -45,11 +45,8 @@ function expectedWork(task: Task): number {
 
 const nothingChosen: Allowed = new Map();
 
-/** Twice what notes need that have little in common (`npm run bench fingering` shows what they take), so that after an edit most is still there. */
-const bytesPerNote = 20_000;
-
 function* solve(task: Task, cache: TableCache): Work<Fingered | Unplayable> {
-  cache.wanted(task.notes.length * bytesPerNote);
+  cache.begin();
   const model = modelFor(task, cache);
   const chain = makeChain(model, task);
   const plain = yield* forwardPass(chain, nothingChosen);

@@ -20,22 +20,34 @@ describe('the store of tables', () => {
     const first = tables.owned('a', () => ({}));
     tables.grew(400);
     expect(tables.owned('a', () => ({}))).toBe(first);
+    tables.begin();
     tables.grew(1);
     expect(tables.bytes()).toBe(0);
     expect(tables.owned('a', () => ({}))).not.toBe(first);
   });
 
-  it('gives a search the room it wants, up to the bound, and takes it back after the next smaller one', () => {
+  it('gives one search that makes most of it more room, up to the bound', () => {
     const tables = makeTables(1_000, 400);
-    tables.wanted(5_000);
-    tables.grew(1_000);
+    tables.begin();
+    for (let i = 0; i < 10; i++) tables.grew(100);
     expect(tables.bytes()).toBe(1_000);
-    tables.wanted(10);
-    expect(tables.bytes()).toBe(1_000);
-    tables.grew(1);
-    tables.grew(400);
-    expect(tables.bytes()).toBe(400);
-    tables.grew(1);
+    tables.grew(100);
+    expect(tables.bytes()).toBe(0);
+  });
+
+  it('takes that room back when everything was forgotten after it', () => {
+    const tables = makeTables(1_000, 400);
+    tables.begin();
+    for (let i = 0; i < 7; i++) tables.grew(100);
+    for (let i = 0; i < 2; i++) {
+      tables.begin();
+      tables.grew(100);
+    }
+    expect(tables.bytes()).toBe(0);
+    for (let i = 0; i < 5; i++) {
+      tables.begin();
+      tables.grew(100);
+    }
     expect(tables.bytes()).toBe(0);
   });
 
