@@ -84,6 +84,8 @@ export type FromPage =
       readonly to: number;
       readonly revision: Revision;
       readonly focus: 'take' | 'keep';
+      /** How long ago it was asked for, in ms: a page that draws heeds a click late. */
+      readonly age: number;
     }
   | {
       readonly kind: 'ask-places';

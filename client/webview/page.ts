@@ -53,6 +53,8 @@ const caret = makeCaretMark(sheet, (note) => board.show(sheet.plans, note));
 
 async function report(what: 'scene' | 'plan', uri: string, revision: Revision, began: number): Promise<void> {
   await painted();
+  // For whoever looks at the page from outside: which text it shows.
+  root.dataset.version = String(revision.document);
   post({ kind: 'painted', uri, revision, what, ms: performance.now() - began });
 }
 
@@ -136,11 +138,12 @@ function take(message: ToPage): void {
 }
 
 /** Sends the reader's caret to a stretch of the text; its echo must not move the page. */
-function goTo(span: { readonly from: number; readonly to: number }, focus: 'take' | 'keep'): void {
+function goTo({ from, to }: { readonly from: number; readonly to: number }, focus: 'take' | 'keep', event: Event): void {
   const { scene } = sheet;
   if (scene === null) return;
-  caret.expect(span);
-  post({ kind: 'reveal', uri: scene.uri, tune: scene.tune, from: span.from, to: span.to, revision: scene.revision, focus });
+  caret.expect({ from, to });
+  const { uri, tune, revision } = scene;
+  post({ kind: 'reveal', uri, tune, from, to, revision, focus, age: performance.now() - event.timeStamp });
 }
 
 const headOf = (mark: SpokenMark): number => {
@@ -156,7 +159,7 @@ root.addEventListener('click', (event) => {
   const mark = markOf(sheet.views, event.target instanceof Element ? event.target.closest('[role="button"]') : null);
   places.close();
   const target = sheet.scene === null ? null : clicked(sheet.scene, sheet.views, event);
-  if (target !== null) goTo(target, 'keep');
+  if (target !== null) goTo(target, 'keep', event);
   if (mark !== null) askPlaces(mark);
 });
 
@@ -165,7 +168,7 @@ root.addEventListener('keydown', (event) => {
   if (mark === null) return;
   const way = wayOf(event.key);
   if (way !== null) walk(sheet.views, way);
-  else if (event.key === 'Enter' && mark.shape.source !== null) goTo(mark.shape.source, 'take');
+  else if (event.key === 'Enter' && mark.shape.source !== null) goTo(mark.shape.source, 'take', event);
   else if (event.key === ' ') askPlaces(mark);
   else return;
   event.preventDefault();

@@ -3,6 +3,7 @@ import {
   type Disposable,
   Selection,
   type TextDocument,
+  type TextEditor,
   TextEditorRevealType,
   Uri,
   ViewColumn,
@@ -15,6 +16,7 @@ import type { Line } from '../line.ts';
 import { choose, placesFor } from './choosing.ts';
 import { pageHtml } from './html.ts';
 import { type Mailbox, makeMailbox } from './mailbox.ts';
+import { go, type Moves, type Way } from './moves.ts';
 import type { PracticeStore } from './practices.ts';
 import type { Revisions } from './revisions.ts';
 import { samplesOf } from './samples.ts';
@@ -48,6 +50,7 @@ export interface SheetTools {
   readonly extension: Uri;
   readonly line: Line;
   readonly revisions: Revisions;
+  readonly moves: Moves;
   readonly practices: PracticeStore;
   /** Called when the panel is closed. */
   closed(sheet: Sheet): void;
@@ -206,18 +209,26 @@ function mark(
 }
 
 /** Selects a stretch of the text that was clicked in a picture of an earlier or the present text. */
-async function reveal(message: Extract<FromPage, { kind: 'reveal' }>, state: State, tools: SheetTools): Promise<void> {
+function reveal(message: Extract<FromPage, { kind: 'reveal' }>, state: State, { revisions, moves }: SheetTools): Promise<void> {
   const scene = state.scenes.findLast((one) => isOf(one, message));
-  if (scene === undefined) return;
-  const document = await workspace.openTextDocument(Uri.parse(scene.uri));
+  if (scene === undefined) return Promise.resolve();
+  const { uri, revision } = scene;
   const clicked = { from: scene.at + message.from, to: scene.at + message.to };
-  const span = tools.revisions.carry(scene.uri, clicked, scene.revision.document, document.version);
-  if (span === null) return;
-  const editor = window.visibleTextEditors.find((one) => one.document === document);
-  const shown = await window.showTextDocument(document, {
-    viewColumn: editor?.viewColumn ?? ViewColumn.One,
-    preserveFocus: message.focus === 'keep',
-  });
-  shown.selection = new Selection(document.positionAt(span.from), document.positionAt(span.to));
-  shown.revealRange(shown.selection, TextEditorRevealType.InCenterIfOutsideViewport);
+  const way: Way<TextDocument, TextEditor> = {
+    uri,
+    open: async () => workspace.openTextDocument(Uri.parse(uri)),
+    where: ({ version }) => revisions.carry(uri, clicked, revision.document, version),
+    show: async (document) => {
+      const editor = window.visibleTextEditors.find((one) => one.document === document);
+      return window.showTextDocument(document, {
+        viewColumn: editor?.viewColumn ?? ViewColumn.One,
+        preserveFocus: message.focus === 'keep',
+      });
+    },
+    select: (editor, { from, to }) => {
+      editor.selection = new Selection(editor.document.positionAt(from), editor.document.positionAt(to));
+      editor.revealRange(editor.selection, TextEditorRevealType.InCenterIfOutsideViewport);
+    },
+  };
+  return go(way, moves, performance.now() - message.age);
 }

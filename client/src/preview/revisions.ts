@@ -7,7 +7,7 @@ export interface Change {
   readonly inserted: number;
 }
 
-interface Stretch {
+export interface Stretch {
   readonly from: number;
   readonly to: number;
 }

@@ -12,9 +12,10 @@ import {
   workspace,
 } from 'vscode';
 import type { Line } from '../line.ts';
+import { makeMoves } from './moves.ts';
 import { makeSheet, type Sheet, type SheetTools } from './panel.ts';
 import { makePracticeStore } from './practices.ts';
-import { makeRevisions } from './revisions.ts';
+import { makeRevisions, type Stretch } from './revisions.ts';
 import { lookOf } from './settings.ts';
 
 export const panelType = 'bullfiddle.sheet';
@@ -34,11 +35,13 @@ export const isTuneText = (document: TextDocument): boolean => document.language
 export function makeSheets(context: ExtensionContext, line: Line): Sheets {
   const sheets = new Set<Sheet>();
   const revisions = makeRevisions();
+  const moves = makeMoves(() => performance.now());
   let count = 0;
   const tools: SheetTools = {
     extension: context.extensionUri,
     line,
     revisions,
+    moves,
     practices: makePracticeStore(context.workspaceState),
     closed: (sheet) => {
       sheets.delete(sheet);
@@ -67,10 +70,13 @@ export function makeSheets(context: ExtensionContext, line: Line): Sheets {
     }),
     workspace.onDidCloseTextDocument((document) => revisions.forget(document.uri.toString())),
     window.onDidChangeActiveTextEditor((editor) => {
+      if (editor) moves.front(editor.document.uri.toString());
       if (!editor || !isTuneText(editor.document)) return;
       for (const sheet of sheets) if (!sheet.locked && sheet.uri !== editor.document.uri.toString()) showIn(sheet, editor);
     }),
     window.onDidChangeTextEditorSelection(({ textEditor, kind }) => {
+      // Without a kind the caret was only carried along by an edit.
+      if (kind !== undefined) moves.caret(textEditor.document.uri.toString(), spanOf(textEditor));
       if (isTuneText(textEditor.document)) follow(sheets, textEditor, kind);
     }),
     workspace.onDidChangeConfiguration((change) => {
@@ -103,8 +109,13 @@ export function makeSheets(context: ExtensionContext, line: Line): Sheets {
   };
 }
 
+const spanOf = ({ document, selection }: TextEditor): Stretch => ({
+  from: document.offsetAt(selection.start),
+  to: document.offsetAt(selection.end),
+});
+
 /** Where the reader is: a selection counts from its start, so that a selected note is the one that is marked. */
-const caretOf = ({ document, selection }: TextEditor): number => document.offsetAt(selection.start);
+const caretOf = (editor: TextEditor): number => spanOf(editor).from;
 
 function follow(sheets: ReadonlySet<Sheet>, editor: TextEditor, kind: TextEditorSelectionChangeKind | undefined): void {
   const { document } = editor;

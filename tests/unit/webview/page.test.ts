@@ -114,8 +114,24 @@ describe.skipIf(browserPath === null)('the page', () => {
     const reveal = (await posted(page, 'reveal')).at(-1)!;
     expect(tune.slice(reveal.from, reveal.to)).toBe('B,');
     expect(reveal).toMatchObject({ tune: 0, revision: scene.revision });
+    expect(reveal.age).toBeGreaterThanOrEqual(0);
     const ask = (await posted(page, 'ask-places')).at(-1)!;
     expect(ask).toMatchObject({ note: scene.notes[2]!.id, head: 0 });
+  });
+
+  it('says of a click how long ago it was', async () => {
+    const { x, y } = await stopAt(page, 1);
+    await page.evaluate(
+      ([clientX, clientY]) => {
+        const event = new MouseEvent('click', { clientX, clientY, bubbles: true });
+        // As if the page had been drawing since.
+        Object.defineProperty(event, 'timeStamp', { value: performance.now() - 700 });
+        document.elementFromPoint(clientX, clientY)!.dispatchEvent(event);
+      },
+      [x, y] as const,
+    );
+    const { age } = (await posted(page, 'reveal')).at(-1)!;
+    expect(age).toBeGreaterThanOrEqual(700);
   });
 
   it('leads a click on a chord symbol to its quotes', async () => {
