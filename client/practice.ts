@@ -6,8 +6,10 @@ export interface Practice {
   readonly clicks: 'none' | 'all' | '1-3' | '2-4';
   readonly countIn: 'none' | 'bar';
   readonly repeat: 'once' | 'loop';
+  /** A soft octave above the bass, for small loudspeakers. */
   readonly guide: 'none' | 'octave';
   readonly chords: 'none' | 'soft';
+  /** The key's root held, alone or with its fifth. */
   readonly drone: 'none' | 'root' | 'fifth';
 }
 

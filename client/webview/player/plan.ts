@@ -2,22 +2,15 @@
 import type { Plan } from '../../../server/src/arrangement/types.ts';
 import type { ScenePlayback } from '../../../server/src/engraving/index.ts';
 import type { NoteId, VoiceId } from '../../../server/src/score/types.ts';
+import type { Practice } from '../../practice.ts';
 import { countAt, nextBar, paceAt, type Stretch, secondsAt } from './time.ts';
 
-export type Clicks = 'none' | 'all' | '1-3' | '2-4';
+export type Clicks = Practice['clicks'];
 
-export interface PlayOptions {
-  /** Share of the tune's tempo: 1 is as written. */
-  readonly share: number;
-  readonly clicks: Clicks;
-  readonly countIn: 'none' | 'bar';
+/** What is played of a tune, and how it is practised. */
+export interface PlayOptions extends Omit<Practice, 'repeat'> {
   readonly stretch: Stretch;
   readonly bassVoices: readonly VoiceId[];
-  /** A soft octave above the bass, for small loudspeakers. */
-  readonly guide: 'none' | 'octave';
-  readonly chords: 'none' | 'soft';
-  /** The key's root held, alone or with its fifth. */
-  readonly drone: 'none' | 'root' | 'fifth';
 }
 
 /**
