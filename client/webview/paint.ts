@@ -52,7 +52,9 @@ const classesOf = (shape: Shape): string =>
 
 /** A shape that is spoken can be reached by the keyboard; all others are silent. */
 const voiceOf = (shape: Shape): Attributes =>
-  shape.spoken === null ? { 'aria-hidden': 'true' } : { role: 'button', 'aria-label': shape.spoken, tabindex: '-1' };
+  shape.spoken === null
+    ? { 'aria-hidden': 'true' }
+    : { role: 'button', 'aria-haspopup': 'dialog', 'aria-label': shape.spoken, tabindex: '-1' };
 
 function placeOf({ x, y, stretch }: Extract<Shape, { kind: 'text' }>): string {
   const place = `translate(${short(x)} ${short(y)})`;
