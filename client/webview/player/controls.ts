@@ -60,7 +60,8 @@ export function makeControls(player: () => Player, practised: Practised): Contro
     changed();
   });
   /** What the beats are. */
-  const beat = html('span', { class: 'unit' });
+  const beat = html('span', { id: 'beat-unit' });
+  bpm.setAttribute('aria-describedby', 'beat-unit');
   const from = number('First bar', changed);
   const to = number('Last bar', changed);
   const loop = checkbox('Loop', changed);
