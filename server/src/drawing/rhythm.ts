@@ -52,9 +52,9 @@ interface Timed {
 
 const toNumber = ({ num, den }: Fraction): number => num / den;
 
-/** The rhythm of one voice; `notes` are those of the system, `lines` the x of its bar lines by their place in the text. */
+/** The rhythm of one voice's main layer, which the stops are of; `notes` are those of the system, `lines` the x of its bar lines by their place in the text. */
 export function drawRhythm(notes: readonly FingeredNote[], voice: Voice, bottom: number, lines: ReadonlyMap<number, number>): Shape[] {
-  const lengths = new Map(voice.notes.map((note) => [note.id, note.duration]));
+  const lengths = new Map(voice.notes.filter(({ layer }) => layer === 0).map((note) => [note.id, note.duration]));
   const sounding = notes.flatMap((note): Timed[] => {
     const length = lengths.get(note.scene.id);
     if (note.engraved.kind === 'grace' || length === undefined || length.num === 0) return [];

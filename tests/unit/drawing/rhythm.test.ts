@@ -47,6 +47,10 @@ describe('drawRhythm', () => {
     expect(new Set(lines.map(({ y2 }) => y2)).size).toBe(1);
   });
 
+  it('leaves out an overlay, which has no stops', () => {
+    expect(stems('C8 & E,2F,2z4|]')).toEqual([]);
+  });
+
   it('beams as the staff does, and never over a rest', () => {
     expect(of(stems('G,A, B,C D2 E2|]'), 'rect')).toHaveLength(2);
     expect(of(stems('G,/A,/B,/C/ D2 E4|]'), 'rect')).toHaveLength(2);
