@@ -1,4 +1,5 @@
 // A click on the sheet selects the very place in the text: graces, members of chords, both ends of a tie, repeated notes, second voices, syllables, chord symbols, bars; with CRLF line ends, and after later edits above.
+import assert from 'node:assert/strict';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bedOfCheckout, emptyFolder } from './support/beds.mjs';
@@ -106,6 +107,24 @@ export async function clicks(browser, test) {
       const all = await heads();
       await clickAt(all[2]);
       await selected(7, at('B,]'), 2, 2);
+    });
+
+    await test('leaves the caret where the player has gone since a click that a busy sheet heeds late', async () => {
+      await work.goTo(5, 1);
+      await work
+        .sheet()
+        .locator('.tab-stop[role="button"]')
+        .nth(1)
+        .evaluate((stop) => {
+          const { x, y, width, height } = stop.getBoundingClientRect();
+          const event = new MouseEvent('click', { clientX: x + width / 2, clientY: y + height / 2, bubbles: true });
+          Object.defineProperty(event, 'timeStamp', { value: performance.now() - 60_000 });
+          stop.dispatchEvent(event);
+        });
+      await until('the places offered for the click', () => work.sheet().locator('.places button').first().isVisible());
+      await page.keyboard.press('Control+1');
+      assert.match(await work.caretText(), /Ln 5, Col 1$/);
+      await work.sheet().locator('body').press('Escape');
     });
 
     await test('selects notes of the second voice', async () => {
