@@ -22,11 +22,14 @@ function tune(notes: number): string {
 /** Works through a tune; drops it after `dropAfter` slices. Gives the length of each slice in ms. */
 async function slicesOf(text: string, dropAfter: number): Promise<readonly number[]> {
   const slices: number[] = [];
+  // Turns that only let messages in are not counted.
+  let worked = false;
   const soon = (work: () => void): void => {
     setImmediate(() => {
       const start = performance.now();
+      worked = false;
       work();
-      slices.push(performance.now() - start);
+      if (worked) slices.push(performance.now() - start);
     });
   };
   const scheduler = makeScheduler({ now: () => performance.now(), soon } as Host, (_, problem) => {
@@ -34,7 +37,11 @@ async function slicesOf(text: string, dropAfter: number): Promise<readonly numbe
   });
   const document = { book: readBook(text) } as OpenDocument;
   const work = makeAnalysis(makeTables(32e6)).work(document, defaultConfig, 0, 'any-plan', () => {});
-  scheduler.put({ key: 'tune', urgency: 0, step: () => work.next().done === true });
+  const step = (): boolean => {
+    worked = true;
+    return work.next().done === true;
+  };
+  scheduler.put({ key: 'tune', urgency: 0, begins: 'at-once', step });
   while (scheduler.waiting > 0) {
     if (slices.length >= dropAfter) scheduler.drop('tune');
     await new Promise((resolve) => setImmediate(resolve));

@@ -8,7 +8,7 @@ import { tuneAt } from './convert.ts';
 import type { Documents, OpenDocument } from './documents.ts';
 import type { Host } from './host.ts';
 import type { Push } from './push.ts';
-import type { Scheduler } from './scheduler.ts';
+import type { Job, Scheduler } from './scheduler.ts';
 import type { Settings } from './settings.ts';
 import type { Views } from './views.ts';
 
@@ -55,17 +55,17 @@ export function makeDesk(tools: Tools): Desk {
   const releaseAll = (uri: string): void => {
     for (const key of [...waiting.keys()]) if (key.startsWith(`${uri}#`)) release(key, null);
   };
-  const put = (key: string, urgency: number, pieces: Generator<void, void>): void =>
-    scheduler.put({ key, urgency, step: () => pieces.next().done === true });
+  const put = (key: string, urgency: number, begins: Job['begins'], pieces: Generator<void, void>): void =>
+    scheduler.put({ key, urgency, begins, step: () => pieces.next().done === true });
 
   const work = (document: OpenDocument): void => {
     releaseAll(document.uri);
     scheduler.drop(`${document.uri}#`);
-    put(`${document.uri}#all`, 1, wholeDocument(tools, document));
+    put(`${document.uri}#all`, 1, 'when-quiet', wholeDocument(tools, document));
   };
   return {
     work,
-    show: (document) => put(`${document.uri}#shown`, 0, shownTunes(tools, document)),
+    show: (document) => put(`${document.uri}#shown`, 0, 'at-once', shownTunes(tools, document)),
     closed: (uri) => {
       scheduler.drop(`${uri}#`);
       releaseAll(uri);
@@ -78,7 +78,7 @@ export function makeDesk(tools: Tools): Desk {
           if (state.plan) release(key, { plan: state.plan, findings: state.findings });
         };
         if (documents.get(document.uri) !== document) return release(key, null);
-        put(key, -1, analysis.work(document, settings.of(document.uri), tune, 'any-plan', tell));
+        put(key, -1, 'at-once', analysis.work(document, settings.of(document.uri), tune, 'any-plan', tell));
       });
     },
   };

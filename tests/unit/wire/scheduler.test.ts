@@ -19,9 +19,10 @@ function bed() {
     pass: (ms: number) => {
       clock += ms;
     },
+    /** The next turn in which something is done. */
     turn() {
       const start = clock;
-      turns.shift()?.();
+      while (turns.length > 0 && clock === start) turns.shift()!();
       slices.push(clock - start);
     },
   };
@@ -35,7 +36,7 @@ describe('the scheduler', () => {
       pass(0.5);
       return --left === 0;
     };
-    scheduler.put({ key: 'long', urgency: 1, step });
+    scheduler.put({ key: 'long', urgency: 1, begins: 'at-once', step });
     while (turns.length > 0) turn();
     expect(left).toBe(0);
     expect(slices.length).toBeGreaterThan(10);
@@ -51,7 +52,7 @@ describe('the scheduler', () => {
         if (--left === 0) done.push(key);
         return left === 0;
       };
-      scheduler.put({ key, urgency, step });
+      scheduler.put({ key, urgency, begins: 'at-once', step });
     };
     job('rest', 2, 8);
     turn();
@@ -68,7 +69,7 @@ describe('the scheduler', () => {
         steps.push(name);
         return false;
       };
-      scheduler.put({ key, urgency: 1, step });
+      scheduler.put({ key, urgency: 1, begins: 'at-once', step });
     };
     endless('a#1', 'old');
     turn();
@@ -81,17 +82,50 @@ describe('the scheduler', () => {
     expect(steps).toHaveLength(8);
     expect([scheduler.waiting, turns.length]).toEqual([0, 0]);
   });
+  it('lets messages in before it begins: what they replace is never begun', () => {
+    const { scheduler, turns } = bed();
+    const begun: number[] = [];
+    for (let version = 1; version <= 30; version++) {
+      scheduler.put({ key: 'a#1', urgency: 1, begins: 'when-quiet', step: () => begun.push(version) > 0 });
+      // A message takes a few turns to come in.
+      for (let i = 0; i < 5; i++) turns.shift()!();
+    }
+    expect(begun).toEqual([]);
+    while (turns.length > 0) turns.shift()!();
+    expect(begun).toEqual([30]);
+  });
+  it('begins at once with what the player asked for', () => {
+    const { scheduler, turns } = bed();
+    const done: string[] = [];
+    scheduler.put({ key: 'a#1', urgency: 1, begins: 'when-quiet', step: () => done.push('changed') > 0 });
+    scheduler.put({ key: 'a#2', urgency: 2, begins: 'at-once', step: () => done.push('asked') > 0 });
+    turns.shift()!();
+    expect(done).toEqual(['asked']);
+    while (turns.length > 0) turns.shift()!();
+    expect(done).toEqual(['asked', 'changed']);
+  });
+  it('goes on with what it has begun while messages come one by one', () => {
+    const { scheduler, turns } = bed();
+    let left = 20;
+    scheduler.put({ key: 'a#1', urgency: 1, begins: 'when-quiet', step: () => --left === 0 });
+    for (let i = 0; left > 0 && i < 1_000; i++) {
+      turns.shift()!();
+      if (i % 20 === 0) scheduler.put({ key: 'b#1', urgency: 2, begins: 'when-quiet', step: () => true });
+    }
+    expect(left).toBe(0);
+  });
   it('tells of a job that throws and goes on', () => {
     const { scheduler, failed, turn } = bed();
     let done = false;
     scheduler.put({
       key: 'bad',
       urgency: 0,
+      begins: 'at-once',
       step: () => {
         throw new Error('bad');
       },
     });
-    scheduler.put({ key: 'good', urgency: 1, step: () => (done = true) });
+    scheduler.put({ key: 'good', urgency: 1, begins: 'at-once', step: () => (done = true) });
     turn();
     expect([failed, done]).toEqual([['bad'], true]);
   });

@@ -37,6 +37,20 @@ describe('a book of a dozen tunes', () => {
   });
 });
 
+describe('scenes', () => {
+  it('are not made of texts that keys waiting have outdated, and end with the last one', async () => {
+    const { open, edit, client, scenes } = await start();
+    await open(uri, tune);
+    await client.sendNotification('bullfiddle/show', { view: 'v', uri, offset: 0 });
+    await until('the first scene', () => scenes.at(-1) ?? null);
+    const before = scenes.length;
+    const keys = 60;
+    await Promise.all(Array.from({ length: keys }, () => edit(uri, 'D,|\n', 'D,D,|\n')));
+    await until('the last scene', () => (scenes.at(-1)!.scene.revision.document === keys + 1 ? true : null));
+    expect(scenes.length - before).toBeLessThan(keys / 4);
+  });
+});
+
 describe('findings', () => {
   it('come with the version after opening and after an edit', async () => {
     const { open, edit, findings } = await start();
