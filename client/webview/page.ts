@@ -152,7 +152,9 @@ const headOf = (mark: SpokenMark): number => {
 };
 
 function askPlaces(mark: SpokenMark): void {
-  if (sheet.scene !== null && mark.shape.note !== null) places.ask(sheet.scene, mark.shape.note, headOf(mark), mark.element);
+  const { scene, plans } = sheet;
+  const { note } = mark.shape;
+  if (scene !== null && note !== null) places.ask({ scene, plans, note, head: headOf(mark), anchor: mark.element });
 }
 
 root.addEventListener('click', (event) => {

@@ -1,23 +1,36 @@
 // The other places for a note: asked of the host, shown as a list beside the stop, the chosen one sent back.
-import type { PlaceChoice, Scene, ToPage } from '../messages.ts';
+import type { PlaceChoice, Plan, Scene, ToPage } from '../messages.ts';
 import { html, text } from './dom.ts';
 import { post } from './host.ts';
 
 type Answer = Extract<ToPage, { kind: 'places' }>;
 
+/** A head of a note, as it stands on the sheet. */
+export interface Question {
+  readonly scene: Scene;
+  readonly plans: readonly Plan[];
+  readonly note: number;
+  readonly head: number;
+  readonly anchor: Element;
+}
+
 export interface Places {
-  /** Asks for the places of a head; the list opens under `anchor` when they come. */
-  ask(scene: Scene, note: number, head: number, anchor: Element): void;
+  /** Asks for the places of a head; the list opens beside `anchor` when they come. */
+  ask(question: Question): void;
   answer(message: Answer): void;
   close(): void;
 }
 
-interface Asked {
+interface Asked extends Question {
   readonly ask: number;
-  readonly scene: Scene;
-  readonly note: number;
-  readonly head: number;
-  readonly anchor: Element;
+}
+
+/** Why there is nothing to choose: places are weighed against the whole of a voice, so a note that no hand plays leaves none to weigh. */
+function noneText({ plans, note }: Question): string {
+  const plan = plans.find(({ notes }) => notes.some(({ id, tied }) => id === note || tied.includes(note)));
+  return plan?.notes.some(({ places }) => places.length === 0)
+    ? 'No other places can be weighed while the tune has notes that no hand plays. Mend the marked ones first.'
+    : 'There is no other place for this note on this instrument.';
 }
 
 /** Cost in shifts: 1,000 milli-units are about one shift of two semitones. */
@@ -92,7 +105,7 @@ export function makePlaces(): Places {
         close();
       }),
     );
-    const empty = html('p', {}, text('There is no other place for this note on this instrument.'));
+    const empty = html('p', {}, text(noneText(question)));
     const list = html(
       'div',
       { class: 'places', role: 'dialog', 'aria-label': 'Other places for this note', tabindex: -1 },
@@ -110,8 +123,9 @@ export function makePlaces(): Places {
   }
 
   return {
-    ask(scene, note, head, anchor) {
-      asked = { ask: ++counter, scene, note, head, anchor };
+    ask(question) {
+      const { scene, note, head } = question;
+      asked = { ...question, ask: ++counter };
       post({ kind: 'ask-places', ask: counter, uri: scene.uri, tune: scene.tune, note, head, revision: scene.revision });
     },
     answer(message) {

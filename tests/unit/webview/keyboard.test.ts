@@ -180,6 +180,22 @@ describe.skipIf(browserPath === null)('the page by keyboard alone', () => {
     expect([tune.slice(reveal.from, reveal.to), reveal.focus]).toEqual(['A,', 'take']);
   });
 
+  it('says why there is nothing to choose', async () => {
+    const other = await openPage(browser);
+    const why = async (music: string, version: number) => {
+      await show(other, sceneOf(`X:1\nM:4/4\nL:1/4\nK:G clef=bass\n${music}|]\n`, 0, version));
+      await openPlaces(other, []);
+      const words = await other.locator('.places').textContent();
+      await press(other, 'Escape');
+      return words;
+    };
+    await show(other, scene);
+    await press(other, ...Array(controls.length + 1).fill('Tab'));
+    expect(await why('E,,4', 2)).toBe('There is no other place for this note on this instrument.');
+    expect(await why('G,2C,,,2', 3)).toContain('notes that no hand plays');
+    await other.close();
+  });
+
   it('never puts what has the focus under the fingerboard, nor beside the window', async () => {
     const zoomed = await openPage(browser, { width: 500, script: 'state = { zoom: 2 };' });
     await zoomed.setViewportSize({ width: 500, height: 460 });
