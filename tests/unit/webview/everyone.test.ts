@@ -31,6 +31,14 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
       expect(heard.map((each) => /Error: One hand would have to span/.test(each))).toEqual([false, false, true, true, false, false]);
       expect(heard.map((each) => each.startsWith('No stop. Error'))).toEqual([false, false, true, true, false, false]);
       expect(await violationsIn(page)).toEqual([]);
+      const tip = await page
+        .locator('.marks .finding')
+        .first()
+        .evaluate((field) => {
+          const { left, top, width, height } = field.getBoundingClientRect();
+          return document.elementFromPoint(left + width / 2, top + height / 2)?.querySelector('title')?.textContent;
+        });
+      expect(tip).toMatch(/^One hand would have to span/);
       await page.close();
     });
 
