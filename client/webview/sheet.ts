@@ -12,7 +12,7 @@ import {
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
 import { carriedPlans } from './carried.ts';
 import { html, text } from './dom.ts';
-import { figureWidth } from './figure.ts';
+import { figureWidths } from './figure.ts';
 import { nextTask, painted } from './frame.ts';
 import { patchChildren } from './patch.ts';
 import { pageMeasure } from './ruler.ts';
@@ -102,7 +102,7 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     const nextDress: Dress = {
       plans: next.plans ?? (scene === null ? [] : carriedPlans(scene, dress.plans, next)),
       findings,
-      look: { density: look.density, bassVoices, figure: figureWidth() },
+      look: { density: look.density, bassVoices, figures: figureWidths() },
       width: staffWidth,
     };
     const take = (): void => {

@@ -30,5 +30,11 @@ export const tabRoom = overTab + tabHeight(4) + underTab + 8;
 /** Room above the notes: a finger, a string, the place of the hand. */
 export const headroom = 34;
 
-/** A figure's width as a share of its size in a usual sans, where the face is not known. */
-export const usualFigure = 0.56;
+/** Width of a figure as a share of its size, in the face of stops that the player decided and of those that the engine did. */
+export interface FigureWidths {
+  readonly pinned: number;
+  readonly computed: number;
+}
+
+/** In a usual sans, where the face is not known. */
+export const usualFigures: FigureWidths = { pinned: 0.56, computed: 0.56 };

@@ -4,7 +4,7 @@ import type { EngravedStaff, EngravedSystem } from '../engraving/types.ts';
 import type { Voice, VoiceId } from '../score/types.ts';
 import { accentShape, type Density, drawAbove, isAccented } from './above.ts';
 import { drawJoins } from './joins.ts';
-import { betweenTabs, halfStop, leastOverTab, overTab, tabHeight, usualFigure } from './measures.ts';
+import { betweenTabs, type FigureWidths, halfStop, leastOverTab, overTab, tabHeight, usualFigures } from './measures.ts';
 import { notesOfVoice } from './notes.ts';
 import { drawRhythm, rhythmRoom, underStems } from './rhythm.ts';
 import type { Shape } from './shapes.ts';
@@ -17,8 +17,8 @@ export interface Look {
   readonly bassVoices: readonly VoiceId[];
   /** Voices whose rhythm stands under their tab. */
   readonly rhythms?: readonly Voice[];
-  /** Width of a figure of the face that draws the stops, as a share of its size; that of a usual sans if it is not said. */
-  readonly figure?: number;
+  /** Widths of figures of the faces that draw the stops, as shares of their size; those of a usual sans if it is not said. */
+  readonly figures?: FigureWidths;
 }
 
 /** Strings of the standard tuning: what a tab shows before a plan says otherwise. */
@@ -59,7 +59,7 @@ export function placeTabs(system: EngravedSystem, plans: readonly Plan[], look: 
 
 function drawVoice(system: EngravedSystem, tab: PlacedTab, plans: readonly Plan[], look: Look): Shape[] {
   const notes = notesOfVoice(system, tab.staff, tab.voice, plans);
-  const stops = stopsOf(notes, tab, look.figure ?? usualFigure);
+  const stops = stopsOf(notes, tab, look.figures ?? usualFigures);
   const rhythm = rhythmOf(look, tab.voice);
   const accentTop = tab.bottom + (rhythm === null ? halfStop + 2 : underStems);
   const accents = notes.filter(isAccented).map((note) => accentShape(note, note.x, accentTop));

@@ -3,7 +3,7 @@ import type { PlanNote, PlanPlace } from '../arrangement/types.ts';
 import type { EngravedSystem } from '../engraving/types.ts';
 import { setApart } from './crowding.ts';
 import { furniture, lineShape, type Meaning, textShape } from './make.ts';
-import { graceShare, halfStop, stopSize, tabGap, tabHeight, wideStopSize } from './measures.ts';
+import { type FigureWidths, graceShare, halfStop, stopSize, tabGap, tabHeight, wideStopSize } from './measures.ts';
 import type { FingeredHead, FingeredNote } from './notes.ts';
 import type { Shape } from './shapes.ts';
 import { spokenPlace } from './spoken.ts';
@@ -31,6 +31,8 @@ export interface DrawnStop {
 
 export const stringY = (tab: TabPlace, string: number): number => tab.top + string * tabGap;
 
+const inkOf = ({ pinned }: PlanNote): 'pinned' | 'computed' => (pinned.length > 0 ? 'pinned' : 'computed');
+
 function stopText(place: PlanPlace, plan: PlanNote): string {
   if (plan.attack === 'dead') return '×';
   return place.harmonic ? `‹${place.stop}›` : String(place.stop);
@@ -39,8 +41,8 @@ function stopText(place: PlanPlace, plan: PlanNote): string {
 const sizeOf = (note: FingeredNote, text: string): number =>
   (text.length > 1 ? wideStopSize : stopSize) * (note.engraved.kind === 'grace' ? graceShare : 1);
 
-/** The stops of the voice, in the order of the notes; `figure` is the width of a figure as a share of its size. */
-export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace, figure: number): DrawnStop[] {
+/** The stops of the voice, in the order of the notes. */
+export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace, figures: FigureWidths): DrawnStop[] {
   const stops = notes.flatMap((note) =>
     note.heads.flatMap((head): DrawnStop[] => {
       const { place } = head;
@@ -48,7 +50,7 @@ export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace, figure: n
       if (place === null || note.plan === null || string < 0) return [];
       const text = stopText(place, note.plan);
       const size = sizeOf(note, text);
-      const halfWidth = (text.length * size * figure) / 2;
+      const halfWidth = (text.length * size * figures[inkOf(note.plan)]) / 2;
       return [{ note, head, place, string, x: note.x, y: stringY(tab, string), text, size, stretch: 1, halfWidth }];
     }),
   );
@@ -60,7 +62,7 @@ function stopMeaning({ note, head, place }: DrawnStop): Meaning {
   const source = note.scene.heads[head.index]!;
   return {
     role: 'tab-stop',
-    ink: plan.pinned.length > 0 ? 'pinned' : 'computed',
+    ink: inkOf(plan),
     source: { from: source.from, to: source.to },
     note: note.scene.id,
     spoken: spokenPlace(place, plan),

@@ -19,6 +19,7 @@ const begun = (element: LibElement): OpenTuplet | null => {
 
 /** Puts the parts of tuplets on the elements of one voice of a line; returns the tuplet that goes on into the next line. */
 function splitIn(elements: readonly LibElement[], before: OpenTuplet | null): OpenTuplet | null {
+  if (before === null && elements.every(({ startTriplet }) => startTriplet === undefined)) return null;
   const notes = elements.filter(counts);
   let open = before;
   let first: LibElement | null = null;

@@ -1,7 +1,7 @@
 // What is drawn on a system: stops on their strings, fingers by density, arcs, slides, accents, double stops, ties.
 import { describe, expect, it } from 'vitest';
 import { type Density, drawFindings, drawSystem, type Look, placeTabs, type Shape } from '../../../server/src/drawing/index.ts';
-import { usualFigure } from '../../../server/src/drawing/measures.ts';
+import { usualFigures } from '../../../server/src/drawing/measures.ts';
 import { drawText, systemsOf } from '../../support/page/drawing.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
@@ -43,7 +43,7 @@ describe('a system', () => {
     const crowd = 'L:1/16\ngfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf (g!slide!f)gf {fg}g8|{f}g16|';
     const { shapes } = drawn(crowd);
     const stops = shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'tab-stop' ? [shape] : []));
-    const halfOf = ({ text, size, stretch }: (typeof stops)[number]) => (text.length * size * stretch * usualFigure) / 2;
+    const halfOf = ({ text, size, stretch }: (typeof stops)[number]) => (text.length * size * stretch * usualFigures.computed) / 2;
     const row = stops.filter(({ spoken }) => spoken!.startsWith('G string')).sort((a, b) => a.x - b.x);
     const gaps = row.slice(1).map((stop, i) => stop.x - halfOf(stop) - row[i]!.x - halfOf(row[i]!));
     expect(row.length).toBeGreaterThan(50);

@@ -61,7 +61,8 @@ export type Drawing = Pick<ExportOptions, 'density' | 'rhythm'>;
 function lookOf({ score, plans }: HandoutTune, { density, rhythm }: Drawing, fonts: FontBook): Look {
   const bassVoices = plans.map((plan) => plan.voice);
   const rhythms = rhythm === 'none' ? [] : score.voices.filter(({ id }) => bassVoices.includes(id));
-  return { density, bassVoices, rhythms, figure: fonts.width('0', 'digits', 1) };
+  const figure = fonts.width('0', 'digits', 1);
+  return { density, bassVoices, rhythms, figures: { pinned: figure, computed: figure } };
 }
 
 const printedMarks = (item: SheetSystem, tune: HandoutTune, look: Look, fonts: FontBook): readonly Mark[] => [
