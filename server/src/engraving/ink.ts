@@ -23,7 +23,7 @@ interface Lines {
 const isBetween = (box: Box, lines: Lines): boolean => box.y1 >= lines.top - 0.5 && box.y2 <= lines.bottom + 1;
 
 /** Names that the library gives to what it lays in rows; those below the staff count as ink all the same. */
-const rowNames = new Set(['chord', 'annotation', 'part', 'tempo', 'ending', 'bar-number']);
+const rowNames = new Set(['chord', 'annotation', 'part', 'tempo', 'ending', 'bar-number', 'dynamics']);
 
 /** Pieces of a path, each with its own box: fine enough for slurs and beams, coarse enough to be quick. */
 type Pieces = readonly Box[];

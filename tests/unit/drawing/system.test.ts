@@ -73,6 +73,15 @@ describe('a system', () => {
     expect(count(drawn('!>!A,B,A,2|').shapes, 'accent')).toBe(2);
   });
 
+  it('keeps fingers at their notes, under dynamics that words have driven over the staff', () => {
+    const sung = drawn('!<(!G,A,!<)!!f!B,C|\nw:one two three four\n');
+    const highest = Math.min(...sung.system.notes.map((note) => note.heads[0]!.y));
+    const fingers = sung.shapes.flatMap((shape) => (shape.kind === 'text' && shape.role === 'finger' ? [shape.y] : []));
+    expect(fingers).toHaveLength(4);
+    expect(sung.system.staffs[0]!.ink.peak).toBeLessThan(highest - 30);
+    expect(Math.min(...fingers)).toBeGreaterThan(highest - 15);
+  });
+
   it('draws half of a hammer-on or a slide on each side of a line’s end, with a tie between too', () => {
     const halves = (body: string) =>
       [0, 1].map((line) => drawn(body, 'all', 'plan', line).shapes.filter(({ role }) => role === 'hammer-arc' || role === 'slide'));
