@@ -41,6 +41,9 @@ const checkbox = (label: string, changed: () => void): { readonly box: HTMLInput
   return { box, element: html('label', {}, box, text(label)) };
 };
 
+/** What stays on one line in a narrow panel. */
+const group = (...parts: readonly Node[]): HTMLElement => html('span', { class: 'group' }, ...parts);
+
 /** Beats a minute that a step adds: small enough to stay relaxed (common practice). */
 const step = 3;
 
@@ -92,8 +95,9 @@ export function makeControls(player: () => Player, practised: Practised): Contro
     { class: 'advice' },
     text('Step up only what stays easy. Stop on pain, numbness or tingling, and rest; a teacher or clinician decides.'),
   );
-  const row = html('div', { class: 'row' }, play, slower, bpm, faster, beat);
-  row.append(html('span', {}, text('Bars')), from, html('span', {}, text('to')), to);
+  const tempo = group(slower, bpm, faster, beat);
+  const bars = group(html('span', {}, text('Bars')), from, html('span', {}, text('to')), to);
+  const row = html('div', { class: 'row' }, play, tempo, bars);
   row.append(loop.element, countIn.element, clicks, guide.element, chords.element, drone);
   const element = html('section', { class: 'controls', 'aria-label': 'Playing' }, row, advice);
 
