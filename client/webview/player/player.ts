@@ -30,14 +30,17 @@ export interface Listener {
 const leadIn = 0.08;
 /** Milliseconds for which the first sound waits for the recorded bass; after that the calculated one plays until the next start. */
 const patience = 800;
+const none: readonly Sample[] = [];
 
 export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player {
   let context: AudioContext | null = null;
   let instrument: Instrument | null = null;
+  /** The samples in the instrument. */
+  let inside = none;
   let run: Run | null = null;
   /** What is to be played once the samples are there, or patience is at its end. */
   let wanted: { plan: PlayPlan; repeat: Repeat } | null = null;
-  let samples: 'unasked' | 'asked' | readonly Sample[] = 'unasked';
+  let samples: 'unasked' | 'asked' | 'late' | readonly Sample[] = 'unasked';
   let timer: number | null = null;
   let coming: { readonly note: NoteId; readonly time: number }[] = [];
   let frame: number | null = null;
@@ -58,11 +61,25 @@ export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player
     onEnd();
   }
 
+  /** Asks for the recorded bass; what is to be played then waits for it, as long as patience lasts. */
+  function ask(): void {
+    samples = 'asked';
+    onSamplesWanted();
+    window.setTimeout(() => {
+      if (samples !== 'asked') return;
+      samples = 'late';
+      begin();
+    }, patience);
+  }
+
   function begin(): void {
     if (context === null || wanted === null) return;
     const { plan, repeat } = wanted;
     wanted = null;
-    instrument = makeInstrument(context, typeof samples === 'string' ? [] : samples);
+    const recorded = typeof samples === 'string' ? none : samples;
+    // The strings that it has calculated are kept from one start to the next.
+    if (instrument === null || recorded !== inside) instrument = makeInstrument(context, recorded);
+    inside = recorded;
     run = makeRun(instrument, plan, context.currentTime + leadIn, repeat);
     pump();
     timer = window.setInterval(pump, interval * 1000);
@@ -94,12 +111,8 @@ export function makePlayer({ onNote, onEnd, onSamplesWanted }: Listener): Player
       context ??= new AudioContext();
       void context.resume();
       wanted = { plan, repeat };
-      const mine = wanted;
-      if (samples === 'unasked') {
-        samples = 'asked';
-        onSamplesWanted();
-        window.setTimeout(() => wanted === mine && begin(), patience);
-      } else begin();
+      if (samples === 'unasked') ask();
+      else if (samples !== 'asked') begin();
     },
     change(plan, repeat) {
       if (wanted !== null) Object.assign(wanted, { plan, repeat });

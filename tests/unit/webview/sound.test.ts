@@ -202,6 +202,13 @@ describe.skipIf(browserPath === null)('sound', () => {
       expect(silence).toBeLessThan(0.002);
     });
 
+    it('does all this on the recorded bass too', async () => {
+      const changes = moments.at(-1)![1];
+      const asked = { ...session, changes: changed(changes), samples };
+      expectOnsets(await heard(asked), quarters(changes, session.seconds));
+      expect((await heard({ ...asked, lengths: 'full' })).silence).toBeLessThan(0.002);
+    });
+
     it('keeps the count-in to one sample, and the music begins when it is over', async () => {
       const counted: PlayOptions = { ...loop, countIn: 'bar' };
       const changes = [{ at: 0.76, share: slower }];
