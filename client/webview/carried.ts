@@ -1,7 +1,7 @@
-// The plan of the text before, carried to the text as it stands: its numbers stay on notes that are as they were until their own plan is there.
+// The plan of the text before, and what was found in it, carried to the text as it stands: both stay on notes that are as they were until their own plan is there.
 import type { SceneNote } from '../../server/src/engraving/index.ts';
-import type { NoteId } from '../../server/src/score/types.ts';
-import type { Plan, Scene } from '../messages.ts';
+import type { NoteId, VoiceId } from '../../server/src/score/types.ts';
+import type { Plan, Scene, SceneFinding } from '../messages.ts';
 
 const asBefore = (a: SceneNote, b: SceneNote): boolean =>
   a.kind === b.kind &&
@@ -41,11 +41,33 @@ function carriedPlan(plan: Plan, old: readonly SceneNote[], now: readonly SceneN
   return { ...plan, notes, windows: [] };
 }
 
+const sameTune = (before: Scene, now: Scene): boolean => before.uri === now.uri && before.tune === now.tune;
+
+const ofVoice = ({ notes }: Scene, wanted: VoiceId) => notes.filter(({ voice }) => voice === wanted);
+
 /** The plans of `before` on the notes of `now` that were not edited; none for another tune. */
 export function carriedPlans(before: Scene, plans: readonly Plan[], now: Scene): readonly Plan[] {
-  if (before.uri !== now.uri || before.tune !== now.tune) return [];
-  const ofVoice = (scene: Scene, plan: Plan) => scene.notes.filter(({ voice }) => voice === plan.voice);
+  if (!sameTune(before, now)) return [];
   return plans
     .filter(({ voice }) => now.bassVoices.includes(voice))
-    .map((plan) => carriedPlan(plan, ofVoice(before, plan), ofVoice(now, plan)));
+    .map((plan) => carriedPlan(plan, ofVoice(before, plan.voice), ofVoice(now, plan.voice)));
+}
+
+/**
+ * Those of the findings of `before` that rest on its plan and on notes that were not edited; none for another tune.
+ * A text that was judged before brings its own.
+ */
+export function carriedFindings(before: Scene, findings: readonly SceneFinding[], now: Scene): readonly SceneFinding[] {
+  const onPlan = (all: readonly SceneFinding[]) => all.filter(({ rests }) => rests === 'plan');
+  const old = onPlan(findings);
+  if (old.length === 0 || onPlan(now.findings).length > 0 || !sameTune(before, now)) return [];
+  const voices = [...new Set(before.notes.map(({ voice }) => voice))];
+  const kept = new Map(voices.flatMap((voice) => [...keptNotes(ofVoice(before, voice), ofVoice(now, voice))]));
+  return old.flatMap((finding) => {
+    const notes = finding.notes.flatMap((id) => kept.get(id) ?? []);
+    if (notes.length === 0 || notes.length < finding.notes.length) return [];
+    const from = Math.min(...notes.map((note) => note.from));
+    const to = Math.max(...notes.map((note) => note.to));
+    return [{ ...finding, from, to, notes: notes.map(({ id }) => id) }];
+  });
 }

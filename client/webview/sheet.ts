@@ -10,7 +10,7 @@ import {
   type SheetWords,
 } from '../../server/src/engraving/index.ts';
 import type { Look, Plan, Scene, SceneFinding } from '../messages.ts';
-import { carriedPlans } from './carried.ts';
+import { carriedFindings, carriedPlans } from './carried.ts';
 import { html, text } from './dom.ts';
 import { figureWidths } from './figure.ts';
 import { nextTask, painted } from './frame.ts';
@@ -98,10 +98,11 @@ export function makeSheet(root: HTMLElement, say: (message: string | null) => vo
     const items: SheetItem[] = [];
     const options = { width: staffWidth, tabRoom, headroom, bassVoices: next.bassVoices };
     const drawing = drawTune(parsed.value, options, keptByKey(drawn.items), measure);
-    const { findings, bassVoices } = next;
+    const { bassVoices } = next;
+    const last = scene ?? next;
     const nextDress: Dress = {
-      plans: next.plans ?? (scene === null ? [] : carriedPlans(scene, dress.plans, next)),
-      findings,
+      plans: next.plans ?? carriedPlans(last, dress.plans, next),
+      findings: next.plans === null ? [...next.findings, ...carriedFindings(last, dress.findings, next)] : next.findings,
       look: { density: look.density, bassVoices, figures: figureWidths() },
       width: staffWidth,
     };

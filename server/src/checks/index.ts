@@ -74,3 +74,6 @@ export const checks: readonly AnyCheck[] = [
 
 /** The findings of a tune by all checks that need `need` or less, from its stage; see `runChecks`. */
 export const findingsOf = <N extends Need>(stage: StageOf[N], need: N): readonly Finding[] => runChecks(checks, stage, need);
+
+/** Whether findings of this code come with the fingering, not before. */
+export const restsOnPlan = (code: string): boolean => checks.some(({ codes, needs }) => needs === 'plan' && codes.includes(code));

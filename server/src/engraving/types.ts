@@ -34,6 +34,8 @@ export interface SceneFinding extends Span {
   readonly severity: 'error' | 'warning' | 'info';
   readonly message: string;
   readonly notes: readonly NoteId[];
+  /** What it was found in: one that rests on the plan comes with it. */
+  readonly rests: 'text' | 'plan';
 }
 
 /** Everything a page needs to draw one tune: sent by the server, passed on by the host, JSON-safe. */

@@ -3,6 +3,7 @@
 import { clefAt, soundingPitch } from '../arrangement/index.ts';
 import type { PartStage, PlanStage } from '../arrangement/types.ts';
 import type { Finding } from '../checks/check.ts';
+import { restsOnPlan } from '../checks/index.ts';
 // From their own files: the layer's index brings the engraving library along, which the server never calls.
 import { prepare } from '../engraving/prepare.ts';
 import { type Sounding, toSceneNotes, toScenePlayback } from '../engraving/scene.ts';
@@ -53,5 +54,5 @@ const plansOf = (stage: PlanStage): Scene['plans'] & object => stage.fingered.ma
 
 function sceneFinding(part: PartStage, { from, to, code, severity, message }: Finding): SceneFinding {
   const notes = part.score.voices.flatMap((voice) => voice.notes.filter((note) => note.from < to && from < note.to).map((note) => note.id));
-  return { from, to, code, severity, message, notes };
+  return { from, to, code, severity, message, notes, rests: restsOnPlan(code) ? 'plan' : 'text' };
 }

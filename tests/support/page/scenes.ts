@@ -1,7 +1,7 @@
 // Scenes of a tune text, as the server would make them, for tests and benches of the page.
 import { readBook } from '../../../server/src/abc/index.ts';
 import { defaultConfig, planStage, soundingPitch } from '../../../server/src/arrangement/index.ts';
-import { findingsOf } from '../../../server/src/checks/index.ts';
+import { findingsOf, restsOnPlan } from '../../../server/src/checks/index.ts';
 import { prepare, toSceneNotes, toScenePlayback } from '../../../server/src/engraving/index.ts';
 import type { Scene } from '../../../server/src/engraving/types.ts';
 import { makeTables } from '../../../server/src/fingering/index.ts';
@@ -20,6 +20,7 @@ export function sceneOf(text: string, tune: number, version = 1): Scene {
     code,
     severity,
     message,
+    rests: restsOnPlan(code) ? ('plan' as const) : ('text' as const),
     notes: notes.filter((note) => note.from < to && from < note.to).map((note) => note.id),
   }));
   return {

@@ -140,6 +140,7 @@ describe('a system', () => {
       severity: 'error',
       message: 'Too wide.',
       notes: [scene.notes[1]!.id, scene.notes[2]!.id],
+      rests: 'plan',
     } as const;
     const bands = drawFindings(system, [finding], [tabs[0]!]);
     expect(bands.map((band) => [band.severity, band.spoken])).toEqual([
@@ -154,7 +155,15 @@ describe('a system', () => {
   it('marks a finding of a note far from the staff around its head, clear of the tab', () => {
     for (const music of ['G,C,,,|', "G,c'|"]) {
       const { system, tabs, scene } = drawn(music);
-      const finding = { from: 0, to: 1, code: 'range', severity: 'error', message: 'Out.', notes: [scene.notes[1]!.id] } as const;
+      const finding = {
+        from: 0,
+        to: 1,
+        code: 'range',
+        severity: 'error',
+        message: 'Out.',
+        notes: [scene.notes[1]!.id],
+        rests: 'plan',
+      } as const;
       const [onStaff, onTab] = drawFindings(system, [finding], [tabs[0]!]);
       const { y } = system.notes[1]!.heads[0]!;
       expect(onStaff!.y).toBeLessThan(y - 4);

@@ -12,6 +12,7 @@ const finding = (message: string, note: number, severity: SceneFinding['severity
   severity,
   message,
   notes: [scene.notes[note]!.id],
+  rests: 'plan',
 });
 const news = (before: readonly SceneFinding[], now: readonly SceneFinding[]) => newsOf(before, { scene, findings: now });
 const [far, fast, low] = [finding('Too far.', 1), finding('Too fast.', 5), finding('Too low.', 6, 'error')];

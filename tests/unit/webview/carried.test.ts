@@ -1,7 +1,7 @@
 // Numbers of the text before on notes that an edit left alone, until the plan of the present text is there.
 import { describe, expect, it } from 'vitest';
 import type { Plan, Scene } from '../../../client/messages.ts';
-import { carriedPlans } from '../../../client/webview/carried.ts';
+import { carriedFindings, carriedPlans } from '../../../client/webview/carried.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 import { seeded } from '../../support/random.ts';
 
@@ -68,5 +68,34 @@ describe('plans carried over an edit', () => {
       expect(new Set(carried.map(({ id }) => id)).size).toBe(carried.length);
       text = next;
     }
+  });
+});
+
+describe('findings carried over an edit', () => {
+  const wide = '(!sulG!^G,!sulG!B,)';
+  const early = (text: string): Scene => {
+    const scene = late(text);
+    return { ...scene, findings: scene.findings.filter(({ rests }) => rests === 'text') };
+  };
+  const carried = (before: string, now: Scene): readonly string[] => {
+    const scene = sceneOf(header + before, 0);
+    return carriedFindings(scene, scene.findings, now).map(
+      ({ code, from, to }) => `${code} ${now.engraving.text.slice(from, to).replace(/`+/, ' ')}`,
+    );
+  };
+  it('stay on passages that were not edited, and move with them', () => {
+    expect(carried(`G,A,${wide}|E,,4|`, early(`${header}G,A,${wide}|E,,3F,,|`))).toEqual(['reach.too-wide ^G, B,']);
+    const now = early(`${header}G,G,A,${wide}|E,,4|`);
+    expect(carried(`G,A,${wide}|E,,4|`, now)).toHaveLength(1);
+    const before = sceneOf(`${header}G,A,${wide}|E,,4|`, 0);
+    const [one] = carriedFindings(before, before.findings, now);
+    expect(one?.notes).toEqual(now.notes.slice(3, 5).map(({ id }) => id));
+  });
+  it('go with a note of theirs that was edited, and say nothing of what rests on the text', () => {
+    expect(carried(`G,A,${wide}|E,,4|`, early(`${header}G,A,(!sulG!^G,!sulG!A,)|E,,4|`))).toEqual([]);
+    expect(carried('G,A,B,|E,,4|', early(`${header}G,A,B,|E,,3F,,|`))).toEqual([]);
+  });
+  it('give way to those of a text that was judged before', () => {
+    expect(carried(`G,A,${wide}|E,,4|`, late(`${header}G,A,${wide}|E,,3F,,|`))).toEqual([]);
   });
 });

@@ -96,7 +96,7 @@ const tune =
 const plain = sceneOf(tune, 0);
 const found = (severity: SceneFinding['severity'], note: number): SceneFinding => {
   const { id, from, to } = plain.notes[note]!;
-  return { from, to, code: 'a.code', severity, message: 'Something.', notes: [id] };
+  return { from, to, code: 'a.code', severity, message: 'Something.', notes: [id], rests: 'plan' };
 };
 const scene = { ...plain, findings: [...plain.findings, found('warning', 1), found('info', 3)] };
 
