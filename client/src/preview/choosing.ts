@@ -7,10 +7,9 @@ import type { Line } from '../line.ts';
 type Ask = Extract<FromPage, { kind: 'ask-places' }>;
 type Choose = Extract<FromPage, { kind: 'choose' }>;
 
-/** The places a note can be played at; none if the text has moved on. */
-export async function placesFor({ uri, tune, note, head, revision }: Ask, line: Line): Promise<readonly PlaceChoice[]> {
-  return (await line.ask('bullfiddle/places', { uri, tune, note, head, revision })) ?? [];
-}
+/** The places a note can be played at; null if the text has moved on, so that nothing can be said of it. */
+export const placesFor = ({ uri, tune, note, head, revision }: Ask, line: Line): Promise<readonly PlaceChoice[] | null> =>
+  line.ask('bullfiddle/places', { uri, tune, note, head, revision });
 
 export async function choose({ uri, tune, note, head, revision, choice }: Choose, line: Line): Promise<void> {
   const answer = await line.ask('bullfiddle/choose', { uri, tune, note, head, revision, choice });

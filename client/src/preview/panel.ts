@@ -174,9 +174,9 @@ function heed(message: FromPage, { sheet, state, mailbox, tools, remind, ask }: 
       void reveal(message, state, tools);
       return;
     case 'ask-places':
-      void placesFor(message, tools.line).then((choices) =>
-        mailbox.post({ kind: 'places', ask: message.ask, note: message.note, head: message.head, choices }),
-      );
+      void placesFor(message, tools.line).then((choices) => {
+        if (choices !== null) mailbox.post({ kind: 'places', ask: message.ask, note: message.note, head: message.head, choices });
+      });
       return;
     case 'choose':
       void choose(message, tools.line);
