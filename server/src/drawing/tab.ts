@@ -38,6 +38,10 @@ function stopText(place: PlanPlace, plan: PlanNote): string {
   return place.harmonic ? `‹${place.stop}›` : String(place.stop);
 }
 
+/** The signs around a harmonic are narrower than figures, in any usual face by this. */
+const harmonicSign = 0.65;
+const figuresIn = (text: string): number => Array.from(text).reduce((sum, sign) => sum + ('‹›'.includes(sign) ? harmonicSign : 1), 0);
+
 const sizeOf = (note: FingeredNote, text: string): number =>
   (text.length > 1 ? wideStopSize : stopSize) * (note.engraved.kind === 'grace' ? graceShare : 1);
 
@@ -50,7 +54,7 @@ export function stopsOf(notes: readonly FingeredNote[], tab: TabPlace, figures: 
       if (place === null || note.plan === null || string < 0) return [];
       const text = stopText(place, note.plan);
       const size = sizeOf(note, text);
-      const halfWidth = (text.length * size * figures[inkOf(note.plan)]) / 2;
+      const halfWidth = (figuresIn(text) * size * figures[inkOf(note.plan)]) / 2;
       return [{ note, head, place, string, x: note.x, y: stringY(tab, string), text, size, stretch: 1, halfWidth }];
     }),
   );

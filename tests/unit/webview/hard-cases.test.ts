@@ -12,6 +12,7 @@ const cases: Readonly<Record<string, string>> = {
     'gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf gfgf gfgf gfgf|gfgf (gf)(g!slide!f) g!slide!fgf gfgf|\n' +
     'E,,F,,G,,A,, B,,C,D,E, F,G,A,B, CDEF|GABc defg gfed cBAG|gfgf efgf gfgf efgf|\n',
   'graces, with accidentals and of two figures': '{^G,}A,2 {^C=F}D2 {_B,A,}G,2 {/E}F2|{f}g4 {fg}f4|{^fg}f8|\n',
+  'harmonics close together': 'L:1/16\n!open!d2!open!g2!open!d2!open!g2 !open!d!open!g!open!d!open!g !open!d!open!g!open!d!open!g|\n',
   'ties and slurs under and over fingers':
     '!1!A,2-A,2 !4!B,4-|B,4 (!2!C2 !4!D2)|.(G,2 A,2 B,2 C2)|(!1!E,2!4!F,2) (!4!G,2!1!F,2)|(E,,2F,,2) E,,4-|E,,4 (e2f2)|\n' +
     '(g4 f2) d2-|d4 [EA]2-[EA]2|!>!(A,2B,2) !>!.C2 !>!D2|[D,A,]2-[D,A,]2 ([D,B,]2[E,C]2)|.(d2e2f2g2) .(E,,2F,,2G,,2A,,2)|\n',
