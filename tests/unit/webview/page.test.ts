@@ -191,6 +191,16 @@ describe.skipIf(browserPath === null)('the page', () => {
     expect(await page.locator('.notice').textContent()).toBe('');
   });
 
+  it('keeps the last good picture while there is no tune to show, and says so', async () => {
+    const before = await drawn(page);
+    await send(page, { kind: 'nothing', message: 'There is no tune.' });
+    await page.waitForFunction(() => document.querySelector('.notice')!.textContent === 'There is no tune.');
+    expect(await drawn(page)).toEqual(before);
+    await show(page, sceneOf(tune, 0, 4));
+    expect(await page.locator('.notice').textContent()).toBe('');
+    expect(await drawn(page)).toEqual(before);
+  });
+
   it('moves nothing when the plan comes late, and touches no system that an edit leaves alone', async () => {
     const fresh = await openPage(browser);
     const late = { ...sceneOf(tune, 0, 4), plans: null };
