@@ -1,6 +1,7 @@
 // Accents on the backbeat: the chop falls on 2 and 4, and a bass player who leans there drives a tune.
-import { compare, fraction, mul, sub } from '../score/fraction.ts';
-import type { Bar, Fraction, Voice } from '../score/types.ts';
+import { equal, sub } from '../score/fraction.ts';
+import { backbeatsOf } from '../score/meter.ts';
+import type { Voice } from '../score/types.ts';
 import type { Edit } from '../text/span.ts';
 import { countStart } from './melody.ts';
 import { startOfMarks } from './pin-edits.ts';
@@ -24,22 +25,11 @@ function isAccentable(note: PartNote): boolean {
   return plucked && !accented && note.note.kind === 'note';
 }
 
-/** How a bar is counted for its backbeats: 2/2, 4/4 and 2/4 in four, 6/8 in two, 12/8 in four; other meters have none. */
-function countOf(bar: Bar): { readonly beat: Fraction; readonly back: readonly number[] } | null {
-  if (bar.meter.kind === 'none') return null;
-  const sum = bar.meter.beats.reduce((a, b) => a + b, 0);
-  const { unit } = bar.meter;
-  if (unit === 8 && sum === 6) return { beat: fraction(3, 8), back: [1] };
-  if (unit === 8 && sum === 12) return { beat: fraction(3, 8), back: [1, 3] };
-  return sum === unit || sum * 2 === unit ? { beat: fraction(sum, unit * 4), back: [1, 3] } : null;
-}
-
 function isBackbeat(voice: Voice, note: PartNote): boolean {
   const bar = voice.bars[note.note.bar];
-  const count = bar === undefined ? null : countOf(bar);
-  if (bar === undefined || count === null) return false;
+  if (bar === undefined) return false;
   const from = sub(note.onset, countStart(voice, bar));
-  return count.back.some((beat) => compare(from, mul(count.beat, fraction(beat, 1))) === 0);
+  return backbeatsOf(bar.meter).some((beat) => equal(from, beat));
 }
 
 function accentEdit(stage: ScoreStage, note: PartNote): Edit {

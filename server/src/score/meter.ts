@@ -1,7 +1,7 @@
 // Meters: how long a bar is, how notes are counted in it.
 import type { MeterValue } from '../abc/tree/fields.ts';
 import { COMPOUND_BEATS } from './conventions.ts';
-import { compare, fraction, mul } from './fraction.ts';
+import { compare, div, fraction, mul } from './fraction.ts';
 import type { Fraction } from './types.ts';
 
 /** Length of a bar in whole notes; null in free meter. */
@@ -34,13 +34,24 @@ export function beatOf(meter: MeterValue, tempo: Fraction | null = null): Fracti
 }
 
 /**
- * The step in which backbeats are counted, in whole notes: the beat, but half of it in 2/4, 2/2 and cut time, which are counted in four for
- * them (common practice).
+ * The step in which backbeats are counted, in whole notes (common practice): the beat, but a fourth of the bar in 2/4, 2/2, cut time and
+ * 8/8, which are counted in four for them.
  */
 export function stepOfFour(meter: MeterValue): Fraction {
-  const beat = beatOf(meter);
-  const two = meter.kind === 'time' && numerator(meter.beats) === 2;
-  return two ? mul(beat, fraction(1, 2)) : beat;
+  if (meter.kind === 'none' || hasBeatsOfThree(meter)) return beatOf(meter);
+  const sum = numerator(meter.beats);
+  const inFour = sum === 2 || sum === meter.unit || sum * 2 === meter.unit;
+  return inFour ? fraction(sum, 4 * meter.unit) : beatOf(meter);
+}
+
+/** Where the backbeats of a bar fall, in whole notes from its start: on 2 and 4 of four, on the second of two; none in other meters. */
+export function backbeatsOf(meter: MeterValue): readonly Fraction[] {
+  const length = barLength(meter);
+  if (length === null) return [];
+  const step = stepOfFour(meter);
+  const steps = div(length, step);
+  if (steps.den !== 1 || (steps.num !== 2 && steps.num !== 4)) return [];
+  return steps.num === 2 ? [step] : [step, mul(step, fraction(3, 1))];
 }
 
 const THREE_QUARTERS = fraction(3, 4);

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { beatsIn, countsOf } from '../../../server/src/score/counting.ts';
 import { toText } from '../../../server/src/score/fraction.ts';
 import { playOut } from '../../../server/src/score/index.ts';
+import { backbeatsOf } from '../../../server/src/score/meter.ts';
 import { scoreOf } from '../../support/trees.ts';
 
 /** `place:number` of each beat or step, numbers from 1 as players count. */
@@ -67,9 +68,28 @@ describe('steps, in which backbeats are counted', () => {
     ['M:4/4', 'C8|', '0:1 1/4:2 1/2:3 3/4:4'],
     ['M:C|', 'C8|', '0:1 1/4:2 1/2:3 3/4:4'],
     ['M:2/4', 'C4|', '0:1 1/8:2 1/4:3 3/8:4'],
+    ['M:8/8', 'C8|', '0:1 1/4:2 1/2:3 3/4:4'],
     ['M:6/8', 'C6|', '0:1 3/8:2'],
     ['M:6/8\nQ:1/8=100', 'C6|', '0:1 3/8:2'],
     ['M:12/8', 'C12|', '0:1 3/8:2 3/4:3 9/8:4'],
     ['M:3/4', 'C6|', '0:1 1/4:2 1/2:3'],
   ])('%s', (meter, music, wanted) => expect(counted(meter, music, 'step')).toBe(wanted));
+});
+
+describe('backbeats', () => {
+  it.each([
+    ['M:4/4', '1/4 3/4'],
+    ['M:2/2', '1/4 3/4'],
+    ['M:C|', '1/4 3/4'],
+    ['M:2/4', '1/8 3/8'],
+    ['M:6/8', '3/8'],
+    ['M:12/8', '3/8 9/8'],
+    ['M:3/4', ''],
+    ['M:9/8', ''],
+    ['M:7/8', ''],
+    ['M:none', ''],
+  ])('%s', (meter, wanted) => {
+    const score = scoreOf(`X:1\nT:t\nL:1/8\n${meter}\nK:C\nC8|\n`);
+    expect(backbeatsOf(score.meter).map(toText).join(' ')).toBe(wanted);
+  });
 });
