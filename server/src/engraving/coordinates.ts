@@ -89,12 +89,15 @@ function beamsOf(elements: readonly LibElement[], first: number): (number | null
   });
 }
 
+/** Beams and slurs hang so far below what the library counts as a staff's ground. */
+const overhang = 8;
+
 function bordersOf(group: LibStaffGroup): number[] {
   return group.staffs.slice(1).map((staff, i) => {
     const above = group.staffs[i]!;
     const ground = above.absoluteY - above.bottom * stepHeight;
     const sky = staff.absoluteY - staff.top * stepHeight;
-    return (ground + sky) / 2;
+    return Math.max((ground + sky) / 2, ground + overhang);
   });
 }
 

@@ -12,6 +12,7 @@ import {
   toSceneNotes,
 } from '../../../server/src/engraving/index.ts';
 import { readScore } from '../../../server/src/score/index.ts';
+import type { VoiceId } from '../../../server/src/score/types.ts';
 
 export type Item = SheetItem;
 
@@ -22,13 +23,13 @@ const measure: Measure = (said, attributes) => {
   return { width: letters * size * 0.56, height: size + 2 };
 };
 
-/** Draws tune 0 of a book; `kept` are the items of a drawing before. Every voice counts as a bass part. */
-export function drawText(text: string, kept: readonly Item[] = []): Item[] {
+/** Draws tune 0 of a book; `kept` are the items of a drawing before. Every voice counts as a bass part, or those that are told. */
+export function drawText(text: string, kept: readonly Item[] = [], basses?: readonly VoiceId[]): Item[] {
   const book = readBook(text);
   const score = readScore(book.header, book.tunes[0]!.tree);
   const parsed = parse(prepare(book, 0), toSceneNotes(score));
   if (!parsed.ok) throw new Error(parsed.failed.message);
-  const options = { width: 740, tabRoom, headroom, bassVoices: score.voices.map((voice) => voice.id) };
+  const options = { width: 740, tabRoom, headroom, bassVoices: basses ?? score.voices.map((voice) => voice.id) };
   return [...drawTune(parsed.value, options, keptByKey(kept), measure)];
 }
 

@@ -84,6 +84,14 @@ describe('systems', () => {
     expect(crowded[0]!.system.reach).toBeGreaterThan(crowded[0]!.system.right + 50);
   });
 
+  it('counts the beams of a melody to it, and not to the bass close below', () => {
+    const two = `X:1\nM:3/4\nL:1/8\nV:1 clef=treble\nV:2 clef=bass\nK:A\nV:1\ne2 (dc)(Bc)|A6|]\nV:2\nG,,,2 B,,,2 E,,2|[A,,E,]6|]\n`;
+    const [melody, bass] = systemsOf(drawText(two, [], ['2']))[0]!.system.staffs;
+    const highest = Math.min(...bass!.ink.top.filter((y) => y !== null));
+    expect(highest).toBeGreaterThan(melody!.bottom + 20);
+    expect(Math.max(...melody!.ink.bottom.filter((y) => y !== null))).toBeGreaterThan(melody!.bottom + 5);
+  });
+
   it('knows the ink of a line with more notes than it holds', () => {
     const { system } = systemsOf(drawText(`${header}${'gagagaga|'.repeat(14)}\n`))[0]!;
     const last = system.notes.at(-1)!.heads[0]!;
