@@ -84,6 +84,15 @@ describe('systems', () => {
     expect(crowded[0]!.system.reach).toBeGreaterThan(crowded[0]!.system.right + 50);
   });
 
+  it('keeps the chords of a melody over the stems of its graces', () => {
+    const melody = 'X:1\nM:3/4\nL:1/8\nK:A clef=treble\n"A"c2 e2 a2|"E7"{ab}g4 f2|]\n';
+    const { kept, system } = systemsOf(drawText(melody, [], []))[0]!;
+    const baselines = namedIn(kept.drawn.picture, 'chord').map(({ attributes }) => Number(attributes.y));
+    const highest = Math.min(...system.staffs[0]!.ink.top.filter((y) => y !== null));
+    expect(baselines).toHaveLength(2);
+    expect(Math.max(...baselines)).toBeLessThan(highest - 1);
+  });
+
   it('counts the beams of a melody to it, and not to the bass close below', () => {
     const two = `X:1\nM:3/4\nL:1/8\nV:1 clef=treble\nV:2 clef=bass\nK:A\nV:1\ne2 (dc)(Bc)|A6|]\nV:2\nG,,,2 B,,,2 E,,2|[A,,E,]6|]\n`;
     const [melody, bass] = systemsOf(drawText(two, [], ['2']))[0]!.system.staffs;

@@ -21,6 +21,8 @@ const cases: Readonly<Record<string, string>> = {
   'two voices on a staff, with rests and graces':
     '%%score (1 2)\nV:1 clef=bass\nV:2 clef=bass\n' +
     '[V:1] "G"z2 C2 D2 z2|G4 z4|{G}C2D2E2F2|\n[V:2] E,,2 z2 G,,2 A,,2|z4 E,,4|G,,2A,,2B,,2C,2|\n',
+  'a melody over the bass, with graces under chords':
+    'V:1 clef=treble\nV:2 clef=bass\n[V:1] "A"c2 e2 a2 z2|"E7"{ab}g4 "A/C#"{gf}f4|\n[V:2] A,,2 E,2 A,2 z2|!>!B,,2 [E,B,]2 (G,2A,2)|\n',
   'rests of overlays': '"C"C4 z4 & E,,8|z2 C2 z2 E2 & C,4 z4|G,8 & z4 E,,4|C8 & E,4 z2 F,2|\nz8 & E,,2F,,2G,,2A,,2|c2B2A2G2 & z8|\n',
   'more than a line holds, with words':
     '"Gmaj7#11/F#"G,2"Am7b5"B,D "F#m7b5/E"G,B,"Bb7sus4"DG|"C"C2"^with a very long text over it"(EC) A,C"_under the staff, long"EA|\n' +
