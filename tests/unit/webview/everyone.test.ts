@@ -52,7 +52,7 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
       await page.close();
     });
 
-    it('are said once when an edit of the reader has brought or taken them, after the hands rest', async () => {
+    it('are said once when an edit of the reader, and of nobody else, has brought or taken them, after the hands rest', async () => {
       const page = await openPage(browser);
       await page.evaluate(() => {
         const said: string[] = [];
@@ -60,12 +60,15 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
           childList: true,
         });
         Object.assign(window, { said });
+        // The text is typed in the editor.
+        Object.defineProperty(document, 'hasFocus', { value: () => false });
       });
       const said = () => page.evaluate(() => (window as unknown as { said: string[] }).said);
-      const typed = async (music: string, version: number) => {
+      const changed = async (music: string, version: number, by: 'reader' | 'other') => {
         const scene = sceneOf(bars(music), 0, version);
         await show(page, { ...scene, plans: null, findings: [] });
-        await send(page, { kind: 'caret', uri: scene.uri, tune: 0, offset: 60, revision: scene.revision, reveal: 'mark' });
+        if (by === 'reader')
+          await send(page, { kind: 'caret', uri: scene.uri, tune: 0, offset: 60, revision: scene.revision, reveal: 'mark' });
         await send(page, {
           kind: 'plan',
           uri: scene.uri,
@@ -75,9 +78,14 @@ describe.skipIf(browserPath === null)('the page for everyone', () => {
           findings: scene.findings,
         });
       };
-      await typed('G,A,B,D|', 1);
+      const typed = (music: string, version: number) => changed(music, version, 'reader');
+      await changed('G,A,B,D|', 1, 'other');
+      await changed('G,A,B,D|C,,,,,4|', 2, 'other');
+      // As long as it takes for the reader's own edits, and longer.
+      await page.waitForTimeout(2000);
+      expect(await said()).toEqual([]);
       const low = ['C', 'C,', 'C,,', 'C,,,', 'C,,,,|'];
-      for (const [i, note] of low.entries()) await typed(`G,A,B,D|${note}`, 2 + i);
+      for (const [i, note] of low.entries()) await typed(`G,A,B,D|${note}`, 3 + i);
       await page.waitForFunction(() => (window as unknown as { said: string[] }).said.length > 0);
       await typed('G,A,B,D|G,4|', 9);
       await page.waitForFunction(() => (window as unknown as { said: string[] }).said.length > 1);
