@@ -14,11 +14,12 @@ import { sheets } from './sheets.mjs';
 import { latest } from './support/beds.mjs';
 import { openBrowser } from './support/browser.mjs';
 import { picture } from './support/pictures.mjs';
+import { typing } from './typing.mjs';
 import { versions } from './versions.mjs';
 import { web } from './web.mjs';
 
 /** Each story opens a bed of its own and tells its tests one after another. */
-const stories = { firstTune, newBook, hardText, clicks, sheets, keyboard, lastCommit, versions, host, web, packaged };
+const stories = { firstTune, newBook, hardText, clicks, typing, sheets, keyboard, lastCommit, versions, host, web, packaged };
 
 const [report, ...names] = process.argv.slice(2);
 const counts = { passed: 0, failed: 0, skipped: 0 };
