@@ -186,7 +186,19 @@ function handMarks(notes: readonly FingeredNote[], right: number): HandMark[] {
     marks.push({ note, text, from, to: from + width });
     frame = hand.frame;
   }
-  return marks;
+  return pushedBack(marks, right);
+}
+
+/** Marks that would run over the staff's end make room for themselves to the left. */
+function pushedBack(marks: readonly HandMark[], right: number): HandMark[] {
+  const placed: HandMark[] = [];
+  let end = right;
+  for (const mark of marks.toReversed()) {
+    const over = Math.max(0, mark.to - end);
+    placed.unshift({ ...mark, from: mark.from - over, to: mark.to - over });
+    end = mark.from - over - handGap;
+  }
+  return placed;
 }
 
 /** A voice's marks of the hand stand in one row over all inner rows of the system. */

@@ -5,8 +5,8 @@ export const space = 7.75;
 /** Tab lines this far apart keep digits of 9 pt on paper clear of each other. */
 export const tabGap = 12;
 export const stopSize = 14;
-/** Stops of two figures are set narrower: neighbouring heads come as near as 11 units. */
-export const wideStopSize = 12.5;
+/** Stops of two figures are a little smaller, on paper still over 9 pt; where they crowd they are set narrower. */
+export const wideStopSize = 13.2;
 export const graceShare = 0.65;
 /** Half the height of a digit of `stopSize`. */
 export const halfStop = 5;

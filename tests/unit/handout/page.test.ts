@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { flowing, flowOf, openFonts, pdfFile, type Sheet, svgPage } from '../../../server/src/handout/index.ts';
 import { markBox } from '../../../server/src/handout/page/fonts.ts';
+import { margins } from '../../../server/src/handout/page/paper.ts';
 import type { Box } from '../../../server/src/handout/page/path.ts';
 import { demoBook, fontFiles, fullTune, handoutTunes, look, madeSheet } from '../../support/handout.ts';
 
@@ -83,8 +84,8 @@ describe('makeSheet', () => {
     const sheet = sheetOf(paper === 'a4' ? books.thumb : fullTune, paper);
     for (const page of sheet.pages.keys()) {
       for (const box of textBoxes(sheet, page)) {
-        expect(box.left).toBeGreaterThan(20);
-        expect(box.right).toBeLessThan(sheet.paper.width - 20);
+        expect(box.left, box.text).toBeGreaterThan(margins.side - 1);
+        expect(box.right, box.text).toBeLessThan(sheet.paper.width - margins.side + 1);
         expect(box.top).toBeGreaterThan(20);
         expect(box.bottom).toBeLessThan(sheet.paper.height - 20);
       }
