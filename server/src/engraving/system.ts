@@ -2,7 +2,7 @@
 import { type Geometry, geometryOf } from './coordinates.ts';
 import { type Handed, readHanded, type SystemPlace, writeHanded } from './handed.ts';
 import { inkOf } from './ink.ts';
-import { controllerOn, type LibController, type LibTune } from './library.ts';
+import { controllerOn, type LibController, type LibLine, type LibTune } from './library.ts';
 import { pullIn } from './overhang.ts';
 import type { Measure, PictureNode } from './picture.ts';
 import { Recorder } from './recorder.ts';
@@ -54,8 +54,10 @@ function viewOf(tune: LibTune, order: SystemOrder, onEngraver: () => void): LibT
   };
 }
 
-/** What the library keeps of its last drawing would hold the whole parse: cut what it reaches. */
-function cutLoose(controller: LibController, view: LibTune): void {
+/** What the library keeps of its last drawing would hold the whole parse, and what it keeps of its last parse all that was drawn of it: cut what they reach. */
+function cutLoose(controller: LibController, view: LibTune, line: LibLine): void {
+  delete line.staffGroup;
+  for (const element of line.staff?.flatMap(({ voices }) => voices.flat()) ?? []) delete element.abselem;
   view.lines = [];
   view.tablatures = null;
   view.getMeterFraction = null;
@@ -78,6 +80,6 @@ export function drawLine(tune: LibTune, order: SystemOrder, measure: Measure): D
   const geometry = geometryOf(tune.lines[order.line]!);
   const reach = pullIn(picture, Math.max(geometry.right, order.width));
   const handed = readHanded(controller, view.formatting);
-  cutLoose(controller, view);
+  cutLoose(controller, view, tune.lines[order.line]!);
   return { picture, geometry, reach, ink: inkOf(picture, geometry.staffs, geometry.borders, reach), handed };
 }

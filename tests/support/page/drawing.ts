@@ -23,14 +23,19 @@ const measure: Measure = (said, attributes) => {
   return { width: letters * size * 0.56, height: size + 2 };
 };
 
-/** Draws tune 0 of a book; `kept` are the items of a drawing before. Every voice counts as a bass part, or those that are told. */
-export function drawText(text: string, kept: readonly Item[] = [], basses?: readonly VoiceId[]): Item[] {
+/** Tune 0 of a book, parsed to be drawn. Every voice counts as a bass part, or those that are told. */
+export function drawable(text: string, basses?: readonly VoiceId[]) {
   const book = readBook(text);
   const score = readScore(book.header, book.tunes[0]!.tree);
   const parsed = parse(prepare(book, 0), toSceneNotes(score));
   if (!parsed.ok) throw new Error(parsed.failed.message);
   const options = { width: 740, tabRoom, headroom, bassVoices: basses ?? score.voices.map((voice) => voice.id) };
-  return [...drawTune(parsed.value, options, keptByKey(kept), measure)];
+  const draw = (kept: readonly Item[]): Item[] => [...drawTune(parsed.value, options, keptByKey(kept), measure)];
+  return { tune: parsed.value.tune, draw };
 }
+
+/** Draws tune 0 of a book; `kept` are the items of a drawing before. */
+export const drawText = (text: string, kept: readonly Item[] = [], basses?: readonly VoiceId[]): Item[] =>
+  drawable(text, basses).draw(kept);
 
 export const systemsOf = (items: readonly Item[]): SheetSystem[] => items.filter((item) => item.kind === 'system');

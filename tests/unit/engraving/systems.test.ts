@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readBook } from '../../../server/src/abc/index.ts';
 import { type PictureNode, toSceneNotes, wordsIn } from '../../../server/src/engraving/index.ts';
 import { readScore } from '../../../server/src/score/index.ts';
-import { drawText, systemsOf } from '../../support/page/drawing.ts';
+import { drawable, drawText, systemsOf } from '../../support/page/drawing.ts';
 import { editRandomly } from '../../support/page/random-edits.ts';
 
 const header = 'X:1\nT:Test\nM:4/4\nL:1/8\nQ:1/4=120\nK:G clef=bass\n';
@@ -20,6 +20,13 @@ const namedIn = (node: PictureNode, name: string): PictureNode[] => [
   ...(node.attributes['data-name'] === name ? [node] : []),
   ...node.children.flatMap((child) => namedIn(child, name)),
 ];
+
+/** Counts the objects that hang on one. */
+function reachable(from: object): number {
+  const seen = new Set<object>([from]);
+  for (const one of seen) for (const each of Object.values(one)) if (typeof each === 'object' && each !== null) seen.add(each);
+  return seen.size;
+}
 
 describe('systems', () => {
   it('finds every head of notes, chords, graces and ties in the text, at its own pitch', () => {
@@ -53,6 +60,13 @@ describe('systems', () => {
     const spaced = systemsOf(drawText(tune.replace('Q:1/4', '% words\nQ:1/4'), first));
     expect(spaced.every((item, i) => item.kept === first[i]!.kept)).toBe(true);
     expect(spaced[0]!.system.notes[0]!.match!.note.from).toBe(first[0]!.system.notes[0]!.match!.note.from + '% words\n'.length);
+  });
+
+  it('lets go of what the library laid out: after drawing the parse holds little more than before', () => {
+    const { tune: parse, draw } = drawable(tune);
+    const before = reachable(parse);
+    draw([]);
+    expect(reachable(parse)).toBeLessThan(1.5 * before);
   });
 
   it('does not let a half-typed slur run through later systems', () => {
