@@ -61,7 +61,7 @@ function drawVoice(system: EngravedSystem, tab: PlacedTab, plans: readonly Plan[
   const notes = notesOfVoice(system, tab.staff, tab.voice, plans);
   const stops = stopsOf(notes, tab, look.figures ?? usualFigures);
   const rhythm = rhythmOf(look, tab.voice);
-  const accentTop = tab.bottom + (rhythm === null ? halfStop + 2 : underStems);
+  const accentTop = tab.bottom + (rhythm === null ? halfStop + 3 : underStems);
   const accents = notes.filter(isAccented).map((note) => accentShape(note, note.x, accentTop));
   const lines = new Map(system.bars.flatMap(({ staff, x, source }) => (staff === tab.staff && source !== null ? [[source.from, x]] : [])));
   return [
