@@ -246,6 +246,25 @@ describe.skipIf(browserPath === null)('the page', () => {
     await fresh.close();
   });
 
+  it('draws the half of a hammer-on that an edit of the next system brings, and takes it away again', async () => {
+    const joined = `${header}G,A,G,(A,|\nB,)A,G,2|]\n`;
+    const texts = [joined.replace('B,)', 'A,)'), joined, joined.replace(/[()]/g, '')];
+    const halves: string[][] = [];
+    for (const [i, text] of texts.entries()) {
+      await show(page, sceneOf(text, 0, 40 + i));
+      halves.push(
+        await page
+          .locator('.system')
+          .evaluateAll((systems) => systems.map((system) => String(system.querySelectorAll('.hammer-arc').length))),
+      );
+    }
+    expect(halves).toEqual([
+      ['0', '0'],
+      ['1', '1'],
+      ['0', '0'],
+    ]);
+  });
+
   const sung = [
     ...demoTunes(),
     [
