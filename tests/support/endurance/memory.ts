@@ -34,7 +34,7 @@ export const told = (memory: Memory): string =>
 /** Flat is what takes at most this much more in the last third of a run than in the third before: caches have been full by then, and emptied again. */
 const flat = 1.05;
 
-/** The most that a stretch takes, but for its largest sample: a single text may take more for a moment, as one with an open bracket does that changes every line. */
+/** The most that a stretch takes, but for its largest sample: a single text may take more for a moment, as one does in which many lines are new. */
 const fullest = (part: readonly Memory[]): number => part.map(total).sort((a, b) => b - a)[part.length > 1 ? 1 : 0]!;
 
 /** The most in each third of a run, and whether it ends flat: `page up to 13.80, 13.90, 14.00 MB by thirds, last over middle 1.007: flat (flat is at most 1.05)`. */
