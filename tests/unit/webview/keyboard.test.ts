@@ -141,6 +141,7 @@ describe.skipIf(browserPath === null)('the page by keyboard alone', () => {
     for (const given of [choices, []]) {
       await openPlaces(page, given);
       expect(await page.evaluate(() => document.activeElement?.closest('.places') !== null)).toBe(true);
+      expect(await page.evaluate(() => getComputedStyle(document.activeElement!).outline)).toMatch(/solid 2px$/);
       await press(page, 'Escape');
       expect(await page.locator('.places').count()).toBe(0);
       expect(await focused(page)).toBe(here);
