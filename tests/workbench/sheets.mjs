@@ -105,6 +105,30 @@ export async function sheets(browser, test) {
       await drawn('the second file again', '0 0 0 0');
     });
 
+    await test('draws what is typed into two files, each on its own sheet', async () => {
+      const bar = 'E,,F,,G,,F,,|';
+      const typedBar = (what, stops) =>
+        until(what, async () => {
+          const now = await work.stops();
+          return now.length === stops && now.slice(-4).join(' ') === '0 2 3 2';
+        });
+      await work.openFile('two.abc');
+      await work.goTo(8, 'D,A,,G,E,,|'.length + 1);
+      page.keyboard.type(bar);
+      await typedBar('the bar typed into the second file', 8);
+      await tab('Locked: one.abc').click();
+      await drawn('the first file as it was', '0 2 4 7');
+      await work.openFile('one.abc');
+      await work.goTo(8, 'G,A,B,D|'.length + 1);
+      page.keyboard.type(bar);
+      await typedBar('the bar typed into the first file', 8);
+      page.keyboard.type(bar);
+      await typedBar('one more', 12);
+      await work.openFile('two.abc');
+      await tab('Sheet: two.abc').click();
+      await typedBar('the second file as it was', 8);
+    });
+
     await test('shows hostile titles and words as the text they are', async () => {
       await work.openFile('hostile.abc');
       await until('its sheet', () => tab('Sheet: hostile.abc').isVisible());
