@@ -112,9 +112,12 @@ export function makePlaces(): Places {
       ...(buttons.length > 0 ? buttons : [empty]),
     );
     list.addEventListener('keydown', (event) => {
-      if (event.key === 'Escape') close();
-      else walkList(list, event);
-      event.stopPropagation();
+      if (event.key === 'Escape') {
+        close();
+        event.preventDefault();
+      } else walkList(list, event);
+      // What the list has used is no key of the editor's; its other keys (to another file, to the text) stay so.
+      if (event.defaultPrevented) event.stopPropagation();
     });
     document.body.append(list);
     place(list, question.anchor.getBoundingClientRect());

@@ -122,7 +122,11 @@ export async function clicks(browser, test) {
           stop.dispatchEvent(event);
         });
       await until('the places offered for the click', () => work.sheet().locator('.places button').first().isVisible());
-      await page.keyboard.press('Control+1');
+      // The list takes the focus when the editor gives it to the sheet, which may be later.
+      await until('the text in front', async () => {
+        await page.keyboard.press('Control+1');
+        return page.locator('[id="status.editor.selection"]').isVisible();
+      });
       assert.match(await work.caretText(), /Ln 5, Col 1$/);
       await work.sheet().locator('body').press('Escape');
     });

@@ -149,6 +149,17 @@ describe.skipIf(browserPath === null)('the page by keyboard alone', () => {
     expect(await posted(page, 'choose')).toHaveLength(chosen);
   });
 
+  it('keeps its own keys from the editor while the list is open, and leaves it all others', async () => {
+    await openPlaces(page);
+    await page.evaluate(() => {
+      const heard: string[] = [];
+      Object.assign(window, { heard });
+      window.addEventListener('keydown', ({ key }) => heard.push(key));
+    });
+    await press(page, 'ArrowDown', 'Tab', 'Control+1', 'F1', 'Escape');
+    expect(await page.evaluate(() => (window as unknown as { heard: string[] }).heard)).toEqual(['Control', '1', 'F1']);
+  });
+
   it('stays at its place when the mark in focus changes or goes', async () => {
     await show(page, sceneOf(tune.replace('A,B,D', '!sulG!!1!A,B,D'), 0, 2));
     expect(await focused(page)).toBe('G string, stop 2, first finger');
