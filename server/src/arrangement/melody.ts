@@ -1,6 +1,7 @@
 // A melody as the arranger sees it: one line of tones with ties merged, bars, chords and the grid of beats.
 import type { MeterValue } from '../abc/tree/fields.ts';
 import { add, compare, div, fraction, sub } from '../score/fraction.ts';
+import { hasBeatsOfThree } from '../score/meter.ts';
 import type { Bar, Fraction, Head, NoteId, ScoreNote, Voice } from '../score/types.ts';
 import type { SpelledPitch } from './interval.ts';
 import { isPickup, type Section, sectionsOf } from './sections.ts';
@@ -78,13 +79,8 @@ function lengthened(tone: Tone, by: ScoreNote, voice: Voice): Tone {
 
 /** Distance of grid points: quarters, or dotted quarters in compound meters. */
 export function gridStep(meter: MeterValue): Fraction {
-  return meter.kind === 'time' && isCompound(meter.beats, meter.unit) ? fraction(3, meter.unit) : fraction(1, 4);
+  return meter.kind === 'time' && hasBeatsOfThree(meter) ? fraction(3, meter.unit) : fraction(1, 4);
 }
-
-const isCompound = (beats: readonly number[], unit: number): boolean => {
-  const sum = beats.reduce((a, b) => a + b, 0);
-  return unit >= 8 && sum > 3 && sum % 3 === 0;
-};
 
 /** Where the bar's count begins: a pickup counts back from its end. */
 export function countStart(voice: Voice, bar: Bar): Fraction {

@@ -17,9 +17,10 @@ export function isCompound(meter: MeterValue): boolean {
 }
 
 /** Six, nine, twelve ... eighths or shorter: beats of three (common practice). */
-function hasBeatsOfThree(meter: MeterValue): boolean {
-  const beats = meter.kind === 'none' ? 0 : numerator(meter.beats);
-  return meter.kind === 'time' && meter.unit >= 8 && beats > 3 && beats % 3 === 0;
+export function hasBeatsOfThree(meter: MeterValue): boolean {
+  if (meter.kind === 'none') return false;
+  const beats = numerator(meter.beats);
+  return meter.unit >= 8 && beats > 3 && beats % 3 === 0;
 }
 
 /**
