@@ -33,7 +33,7 @@ const choices: { readonly [K in Exclude<keyof Practice, 'share'>]: readonly Prac
 };
 
 /** Slower and faster than these no control goes. */
-const leastShare = 0.1;
+export const leastShare = 0.1;
 const mostShare = 10;
 
 const isRecord = (value: unknown): value is { readonly [K in keyof Practice]?: unknown } => typeof value === 'object' && value !== null;

@@ -1,16 +1,12 @@
 // From written time to seconds: the tune's tempos, a share of them, and the loop that is played.
 import type { ScenePlayback } from '../../../server/src/engraving/index.ts';
-
-/** Where no tempo is written: 100 quarters a minute, a plain walking speed (our choice). */
-const usualTempo = { onset: 0, beat: 1 / 4, bpm: 100 };
+import { leastShare } from '../../practice.ts';
 
 /** Seconds of a whole note at a tempo. */
 const wholeNote = (tempo: { readonly beat: number; readonly bpm: number }): number => 60 / tempo.bpm / tempo.beat;
 
-const firstTempo = (playback: ScenePlayback): { readonly beat: number; readonly bpm: number } => playback.tempos[0] ?? usualTempo;
-
 /** The tempo at the start, in beats a minute as the first bar is counted, whatever note the text tells it in. */
-export const beatsAMinute = (playback: ScenePlayback): number => 60 / (wholeNote(firstTempo(playback)) * playback.counts[0]!.beat);
+export const beatsAMinute = (playback: ScenePlayback): number => 60 / (wholeNote(playback.tempos[0]!) * playback.counts[0]!.beat);
 
 /** How it is counted at a time. */
 export const countAt = (playback: ScenePlayback, at: number): ScenePlayback['counts'][number] =>
@@ -25,8 +21,7 @@ export function nextBar(playback: ScenePlayback, at: number): number {
 }
 
 /** Seconds from the tune's start to a written time, at the tune's own tempo. */
-export function secondsAt(playback: ScenePlayback, onset: number): number {
-  const tempos = playback.tempos.length > 0 ? playback.tempos : [usualTempo];
+export function secondsAt({ tempos }: ScenePlayback, onset: number): number {
   let seconds = 0;
   let at = 0;
   let current = tempos[0]!;
@@ -40,9 +35,8 @@ export function secondsAt(playback: ScenePlayback, onset: number): number {
 }
 
 /** Seconds of a whole note in the tempo that holds at a written time. */
-export function paceAt(playback: ScenePlayback, onset: number): number {
-  return wholeNote(playback.tempos.findLast((tempo) => tempo.onset <= onset + 1e-9) ?? firstTempo(playback));
-}
+export const paceAt = ({ tempos }: ScenePlayback, onset: number): number =>
+  wholeNote(tempos.findLast((tempo) => tempo.onset <= onset + 1e-9) ?? tempos[0]!);
 
 /** A stretch of played-out time in whole notes. */
 export interface Stretch {
@@ -58,8 +52,8 @@ export function stretchOf(playback: ScenePlayback, first: number, last: number):
   return { from: playback.events[start]!.onset, to: end < 0 ? playback.end : playback.events[end]!.onset };
 }
 
-/** The share of the tune's tempo that is `by` beats a minute faster, at least a tenth. */
+/** The share of the tune's tempo that is `by` beats a minute faster, at least the least share. */
 export function sharePlus(playback: ScenePlayback, share: number, by: number): number {
   const bpm = beatsAMinute(playback);
-  return Math.max(0.1, (share * bpm + by) / bpm);
+  return Math.max(leastShare, (share * bpm + by) / bpm);
 }

@@ -1,6 +1,7 @@
 // Makes the scene's notes and its playback from a score.
 import { chordEvents, droneEvents } from '../score/backing.ts';
 import { barNumber } from '../score/bar-numbers.ts';
+import { UNNAMED_TEMPO } from '../score/conventions.ts';
 import { type Count, countsOf } from '../score/counting.ts';
 import { toNumber, toText } from '../score/fraction.ts';
 import { withGraces } from '../score/graces.ts';
@@ -67,6 +68,11 @@ function countsIn(counts: readonly Count[]): ScenePlayback['counts'] {
   }));
 }
 
+function temposIn(tempos: Played['tempos']): ScenePlayback['tempos'] {
+  if (tempos.length === 0) return [{ onset: 0, beat: 1 / 4, bpm: UNNAMED_TEMPO }];
+  return tempos.map(({ onset, beat, bpm }) => ({ onset: toNumber(onset), beat: toNumber(beat), bpm }));
+}
+
 /** The tune played out for the page's clock. `sounding` decides the octave; without it pitches are those of the text. */
 export function toScenePlayback(score: Score, played: Played, sounding: Sounding = (_voice, _note, head) => head.midi): ScenePlayback {
   const events = withGraces(score, played).flatMap(({ voice: id, events }) => {
@@ -90,7 +96,7 @@ export function toScenePlayback(score: Score, played: Played, sounding: Sounding
   const firstVoice = score.voices.find((voice) => voice.bars.length > 0);
   return {
     events: events.sort((a, b) => a.onset - b.onset),
-    tempos: played.tempos.map(({ onset, beat, bpm }) => ({ onset: toNumber(onset), beat: toNumber(beat), bpm })),
+    tempos: temposIn(played.tempos),
     backing: [...chordEvents(score, played), ...droneEvents(score, played, 'fifth')].map((event) => ({
       ...event,
       onset: toNumber(event.onset),

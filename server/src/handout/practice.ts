@@ -1,6 +1,7 @@
 // What to practise of a fingered tune: bars that ask most of the left hand, and tempos to climb by.
 import type { Plan, PlanNote } from '../arrangement/types.ts';
 import { barNumber } from '../score/bar-numbers.ts';
+import { UNNAMED_TEMPO } from '../score/conventions.ts';
 import { toNumber } from '../score/fraction.ts';
 import type { Voice } from '../score/types.ts';
 import type { BarRange } from './bars.ts';
@@ -56,8 +57,8 @@ export function tuneTempo(tune: HandoutTune): { readonly beat: string; readonly 
   return first ? { beat: first.beat.den === 1 ? `${first.beat.num}` : `${first.beat.num}/${first.beat.den}`, bpm: first.bpm } : null;
 }
 
-/** Used where a tune names no tempo: 100 quarter notes a minute, a walking pace. */
-export const unnamedTempo = { beat: '1/4', bpm: 100 } as const;
+/** Used where a tune names no tempo. */
+export const unnamedTempo = { beat: '1/4', bpm: UNNAMED_TEMPO } as const;
 
 /** Four tempos from three quarters of the goal up to it; the goal is the tune's tempo, or what is comfortable if that is less. */
 export function suggestedTempos(tune: HandoutTune): readonly number[] {

@@ -20,3 +20,6 @@ export const MOST_PLAYED_BARS = 20_000;
 
 /** The longest that a grace note sounds, in milliseconds (assumed; the standard leaves it to the program, 4.12). */
 export const LONGEST_GRACE = 80;
+
+/** Where a tune names no tempo: quarter notes a minute, a walking pace (our choice). */
+export const UNNAMED_TEMPO = 100;

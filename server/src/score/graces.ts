@@ -1,10 +1,9 @@
 // Grace notes as they sound: on the beat, quickly, in time taken from the note they ornament.
-import { LONGEST_GRACE } from './conventions.ts';
+import { LONGEST_GRACE, UNNAMED_TEMPO } from './conventions.ts';
 import { add, compare, fraction, mul, sub, toNumber, ZERO } from './fraction.ts';
 import type { Fraction, Played, PlayedEvent, PlayedVoice, Score, ScoreNote, Voice } from './types.ts';
 
-/** Without a tempo: 100 quarters a minute, as tracks and player have it. */
-const usualTempo = { beat: fraction(1, 4), bpm: 100 };
+const unnamedTempo = { beat: fraction(1, 4), bpm: UNNAMED_TEMPO };
 /** Graces last whole parts of this many to a whole note, which are ticks of our MIDI files, so that denominators stay small. */
 const parts = 13_440;
 
@@ -67,7 +66,7 @@ function graceEvents(graces: readonly ScoreNote[], from: Fraction, duration: Fra
 
 /** What one of a note's graces lasts at a place. */
 function graceLength({ graces, room }: Ornament, at: Fraction, tempos: Played['tempos']): Fraction {
-  const { beat, bpm } = tempos.findLast(({ onset }) => compare(onset, at) <= 0) ?? tempos[0] ?? usualTempo;
+  const { beat, bpm } = tempos.findLast(({ onset }) => compare(onset, at) <= 0) ?? tempos[0] ?? unnamedTempo;
   const longest = Math.max(1, Math.floor((LONGEST_GRACE / 60_000) * bpm * toNumber(beat) * parts));
   const half = mul(room, fraction(1, 2 * graces.length));
   const fixed = fraction(longest, parts);

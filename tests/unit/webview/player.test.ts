@@ -4,20 +4,12 @@ import { makeFeed } from '../../../client/webview/player/clock.ts';
 import { type PlayOptions, planPlaying, soundsOfRound } from '../../../client/webview/player/plan.ts';
 import { frequencyOf, pluckedString } from '../../../client/webview/player/string.ts';
 import { secondsAt, sharePlus, stretchOf } from '../../../client/webview/player/time.ts';
+import { plainly } from '../../support/page/playing.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 
 const tune = 'X:1\nM:4/4\nL:1/4\nQ:1/4=120\nK:G clef=bass\nD,|:G,B,DG,|1 (E,F,)G,2:|2 G,4|]\n';
 const { playback, plans } = sceneOf(tune, 0);
-const options: PlayOptions = {
-  share: 1,
-  clicks: 'none',
-  countIn: 'none',
-  stretch: { from: 0, to: playback.end },
-  bassVoices: ['1'],
-  guide: 'none',
-  chords: 'none',
-  drone: 'none',
-};
+const options = plainly(playback);
 const plan = (change: Partial<PlayOptions> = {}) => planPlaying(playback, plans!, { ...options, ...change });
 const onsets = (change: Partial<PlayOptions> = {}) =>
   plan(change)

@@ -8,6 +8,7 @@ import { ahead, interval } from '../../../client/webview/player/run.ts';
 import { sampleRoots } from '../../../client/webview/player/samples.ts';
 import { secondsAt } from '../../../client/webview/player/time.ts';
 import { browserPath, bundled, openPage, startBrowser } from '../../support/page/browser.ts';
+import { plainly } from '../../support/page/playing.ts';
 import { sceneOf } from '../../support/page/scenes.ts';
 import type { Heard, Session } from '../../support/page/sound.ts';
 
@@ -35,16 +36,7 @@ describe.skipIf(browserPath === null)('sound', () => {
   afterAll(() => browser?.close());
 
   const { playback, plans } = sceneOf(tune, 0);
-  const options: PlayOptions = {
-    share: 1,
-    clicks: 'none',
-    countIn: 'none',
-    stretch: { from: 0, to: playback.end },
-    bassVoices: ['1'],
-    guide: 'none',
-    chords: 'none',
-    drone: 'none',
-  };
+  const options = plainly(playback);
   const heard = (session: Partial<Session>): Promise<Heard> => {
     const whole: Session = {
       playback,
@@ -109,7 +101,13 @@ describe.skipIf(browserPath === null)('sound', () => {
     const lasting = (share: number): number => secondsAt(playback, playback.end) / share + 0.5;
     const note = (midi: number): Partial<Session> => {
       const event = { note: 0, voice: '1', onset: 0, duration: 2, midi, bar: 0 };
-      return { playback: { ...playback, tempos: [], events: [event], end: 2 }, plans: [], lengths: 'full', seconds: 4, samples };
+      return {
+        playback: { ...playback, tempos: [{ onset: 0, beat: 1 / 4, bpm: 100 }], events: [event], end: 2 },
+        plans: [],
+        lengths: 'full',
+        seconds: 4,
+        samples,
+      };
     };
 
     it.each([0.5, 0.83, 1])('begins each note within one sample of its time, at %f of the tempo', async (share) => {
