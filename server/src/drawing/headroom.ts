@@ -1,7 +1,8 @@
 // Room over the notes for what stands above them, known before the plan is: by the heads and marks of a note alone.
 import type { Headroom, SceneNote } from '../engraving/types.ts';
-import { headroom as usual } from './measures.ts';
 
+/** For a finger, a string, the place of the hand. */
+const usual = 34;
 /** What a note's rows take beyond those of a plain one: an accent, the circle of a harmonic, a finger for each further head. Heights and gaps are those of the rows. */
 const accentRow = 10;
 const circleRow = 9.1;

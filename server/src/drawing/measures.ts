@@ -27,8 +27,6 @@ export const tabHeight = (strings: number): number => (strings - 1) * tabGap;
 
 /** Room to keep between a staff with tab and the next staff, for up to six strings' usual four. */
 export const tabRoom = overTab + tabHeight(4) + underTab + 8;
-/** Room above the notes: a finger, a string, the place of the hand. */
-export const headroom = 34;
 
 /** Width of a figure as a share of its size, in the face of stops that the player decided and of those that the engine did. */
 export interface FigureWidths {

@@ -114,10 +114,13 @@ function stretchOf(elements: readonly LibElement[], text: EngravingText): Span |
 /** Stems and beams of graces reach so far over what the library counts: seen over a thousand systems of open corpora. */
 const graceRoom = 17;
 
-/** Room over the notes of each staff of a line: of one without tab, for its graces; of others that of the note that takes most, for each of its tabs. `tall` are the notes that take more than usual. */
+const roomForGraces = (line: LibLine, staff: number): number =>
+  line.staff![staff]!.voices.flat().some(({ gracenotes }) => gracenotes !== undefined) ? graceRoom : 0;
+
+/** Room over the notes of each staff of a line for the rows of its tabs: that of the note that takes most, for each of them. `tall` are the notes that take more than usual. */
 function headroomsOf(parsed: ParsedTune, line: LibLine, tabs: readonly number[], headroom: Headroom, tall: readonly SceneNote[]): number[] {
   return tabs.map((count, s) => {
-    if (count === 0) return line.staff![s]!.voices.flat().some(({ gracenotes }) => gracenotes !== undefined) ? graceRoom : 0;
+    if (count === 0) return 0;
     const voices = staffVoices(parsed, line, s);
     const stretches = tall.length === 0 ? [] : line.staff![s]!.voices.map((elements) => stretchOf(elements, parsed.text));
     const here = ({ from, voice }: SceneNote): boolean =>
@@ -127,7 +130,7 @@ function headroomsOf(parsed: ParsedTune, line: LibLine, tabs: readonly number[],
 }
 
 /** Geometry of a kept or fresh drawing with the places of the present text: found again by index, never shifted. */
-function systemOf(parsed: ParsedTune, line: LibLine, { geometry, reach, ink }: DrawnSystem): EngravedSystem {
+function systemOf(parsed: ParsedTune, line: LibLine, { geometry, reach, ink }: DrawnSystem, headrooms: readonly number[]): EngravedSystem {
   const elementAt = (at: { readonly staff: number; readonly layer: number; readonly index: number }) =>
     line.staff![at.staff]!.voices[at.layer]![at.index]!;
   const notes: EngravedNote[] = geometry.notes.flatMap((note) => matchNotes(note, elementAt(note), parsed));
@@ -135,7 +138,9 @@ function systemOf(parsed: ParsedTune, line: LibLine, { geometry, reach, ink }: D
     const element = elementAt(bar);
     return { staff: bar.staff, x: bar.x, width: bar.width, source: sourceSpan(parsed.text, element.startChar, element.endChar) };
   });
-  const staffs = geometry.staffs.map(({ top, bottom }, i) => ({ top, bottom, ink: ink[i]!, voices: staffVoices(parsed, line, i) }));
+  const staffs = geometry.staffs.map(({ top, bottom }, i) => {
+    return { top, bottom, ink: ink[i]!, headroom: headrooms[i]!, voices: staffVoices(parsed, line, i) };
+  });
   return { left: geometry.left, right: geometry.right, reach, staffs, notes, bars };
 }
 
@@ -194,9 +199,10 @@ export function* drawTune(
     let system = kept.get(key)?.shift();
     if (system === undefined) {
       const rooms = tabs.map((count) => count * options.tabRoom);
-      system = { key, drawn: drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms }, measure) };
+      const over = headrooms.map((headroom, s) => (headroom === 0 ? roomForGraces(line, s) : headroom));
+      system = { key, drawn: drawLine(tune, { line: i, handed, place, width: options.width, rooms, headrooms: over }, measure) };
     }
-    yield { kind: 'system', kept: system, system: systemOf(parsed, line, system.drawn) };
+    yield { kind: 'system', kept: system, system: systemOf(parsed, line, system.drawn, headrooms) };
     handed = handedOn(system.drawn.handed, handed, line.staff);
   }
 }

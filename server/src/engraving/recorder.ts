@@ -81,8 +81,6 @@ export class Recorder {
   }
 
   // What the library says of the svg as a whole is the page's to decide.
-  setTitle(): void {}
-  setAttribute(): void {}
   setSize(): void {}
   setScale(): void {}
   setParentStyles(): void {}

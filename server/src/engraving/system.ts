@@ -67,19 +67,20 @@ function cutLoose(controller: LibController, view: LibTune, line: LibLine): void
 
 /** May throw: call it behind the guard. */
 export function drawLine(tune: LibTune, order: SystemOrder, measure: Measure): DrawnSystem {
+  const line = tune.lines[order.line]!;
   const recorder = new Recorder(measure);
   const controller = controllerOn(recorder, order.width);
   const view = viewOf(tune, order, () => {
     writeHanded(controller.engraver!, order.handed);
     keepWordsApart(controller.engraver!);
   });
-  keepRoomAbove(tune.lines[order.line]!, order.headrooms);
+  keepRoomAbove(line, order.headrooms);
   controller.engraveABC(view);
   const picture = recorder.svg;
-  openBrackets(picture, tune.lines[order.line]!.staffGroup!);
-  const geometry = geometryOf(tune.lines[order.line]!);
+  openBrackets(picture, line.staffGroup!);
+  const geometry = geometryOf(line);
   const reach = pullIn(picture, Math.max(geometry.right, order.width));
   const handed = readHanded(controller, view.formatting);
-  cutLoose(controller, view, tune.lines[order.line]!);
+  cutLoose(controller, view, line);
   return { picture, geometry, reach, ink: inkOf(picture, geometry.staffs, geometry.borders, reach), handed };
 }

@@ -66,7 +66,7 @@ export interface ScenePlayback {
     readonly midi: number;
     readonly bar: number;
   }[];
-  /** In whole notes as floats: the sound clock rounds anyway. */
+  /** In whole notes as floats: the sound clock rounds anyway. There is at least one; the first holds from the start. */
   readonly tempos: readonly { readonly onset: number; readonly beat: number; readonly bpm: number }[];
   /** How it is counted, in whole notes (see `Count`); each holds until the next begins, and there is at least one. */
   readonly counts: readonly {
@@ -153,6 +153,8 @@ export interface EngravedStaff {
   readonly top: number;
   readonly bottom: number;
   readonly ink: StaffInk;
+  /** Room that was kept over its notes for the rows of its tabs; 0 without one. */
+  readonly headroom: number;
   /** The voices drawn on it, as far as they are known. */
   readonly voices: readonly VoiceId[];
 }
